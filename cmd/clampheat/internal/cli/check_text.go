@@ -1,0 +1,147 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"clampheat/cmd/clampheat/internal/texttable"
+	"clampheat/scenarios/quantity"
+	"clampheat/scenarios/study"
+)
+
+// checkText is the screen of a stack as understood.
+func checkText(r *study.Check) string {
+	d := dressed(r.Conditions)
+	var b strings.Builder
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, "as understood"), width))
+	for _, part := range []string{partsTable(r), boltsTable(d, r), jointsTable(r), fusesTable(d, r), nodesTable(d, r), assumptions(r)} {
+		if part != "" {
+			b.WriteString("\n" + part)
+		}
+	}
+	b.WriteByte('\n')
+	b.WriteString(texttable.Wrap("  Drop  ", fmt.Sprintf("%s in all, cold, at %s (positive side only)", quantity.Scaled(quantity.Voltage, r.Drop, 3), current(r.Current)), width))
+	for _, w := range r.Warnings {
+		b.WriteString(texttable.Wrap("  Note  ", w, width))
+	}
+	b.WriteString(cautionLines([2]string{cautionIsolate, cautionEstimate}))
+	return b.String()
+}
+
+func partsTable(r *study.Check) string {
+	if len(r.Parts) == 0 {
+		return ""
+	}
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Parts"}, {Head: "kg", Align: texttable.Point}, {Head: "J/K", Align: texttable.Point},
+		{Head: "cm²", Align: texttable.Point}, {Head: "µΩ at 20 °C", Align: texttable.Point}}}
+	for _, p := range r.Parts {
+		t.Row(p.Name, number(p.Mass), number(p.Capacity), number(p.Area*1e4), number(p.Resistance*1e6))
+	}
+	return t.String(width)
+}
+
+func boltsTable(d dress, r *study.Check) string {
+	if len(r.Bolts) == 0 {
+		return ""
+	}
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Bolts"}, {Head: "thread"}, {Head: "torque", Align: texttable.Right},
+		{Head: "clamp, kN", Align: texttable.Right}, {Head: "of proof", Align: texttable.Right}, {Head: "proof at", Align: texttable.Right}}}
+	var warnings strings.Builder
+	for _, bolt := range r.Bolts {
+		low, likely, high := spread(bolt.Clamp, 1e-3)
+		t.Row(bolt.Name, bolt.Fastener, d.torqueText(bolt.Torque), fmt.Sprintf("%s  (%s … %s)", likely, low, high),
+			quantity.Format(quantity.Share, bolt.Utilisation, "%", 2), d.torqueText(bolt.Proof))
+		for _, w := range bolt.Warnings {
+			warnings.WriteString(texttable.Wrap("    ", bolt.Name+": "+w, width))
+		}
+	}
+	return t.String(width) + warnings.String()
+}
+
+// jointsTable shows each joint with what a meter should read, which is how an
+// installer finds the bad one.
+func jointsTable(r *study.Check) string {
+	if len(r.Joints) == 0 {
+		return ""
+	}
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Joints"}, {Head: "kind"},
+		{Head: "µΩ\nlow", Align: texttable.Point}, {Head: "likely", Align: texttable.Point}, {Head: "high", Align: texttable.Point},
+		{Head: "mV at " + current(r.Current) + "\nlow", Align: texttable.Point}, {Head: "likely", Align: texttable.Point}, {Head: "high", Align: texttable.Point},
+		{Head: "W/K", Align: texttable.Point}}}
+	for _, j := range r.Joints {
+		low, likely, high := spread(j.Resistance, 1e6)
+		mLow, mLikely, mHigh := spread(j.Drop, 1e3)
+		t.Row(j.Name, j.Kind, low, likely, high, mLow, mLikely, mHigh, number(j.Conductance))
+	}
+	return t.String(width)
+}
+
+func fusesTable(d dress, r *study.Check) string {
+	if len(r.Fuses) == 0 {
+		return ""
+	}
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Fuses"}, {Head: "rated", Align: texttable.Right},
+		{Head: "cold, µΩ", Align: texttable.Right}, {Head: "element above its ends at rated current, " + d.riseUnit(), Align: texttable.Right}}}
+	scale := 1.0
+	if d.temp == "°F" {
+		scale = 1.8
+	}
+	for _, f := range r.Fuses {
+		low, likely, high := spread(f.Cold, 1e6)
+		rLow, rLikely, rHigh := spread(f.ElementRise, scale)
+		t.Row(f.Name, current(f.Rated), fmt.Sprintf("%s  (%s … %s)", likely, low, high), fmt.Sprintf("%s  (%s … %s)", rLikely, rLow, rHigh))
+	}
+	return t.String(width)
+}
+
+func nodesTable(d dress, r *study.Check) string {
+	if len(r.Nodes) == 0 {
+		return ""
+	}
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Nodes, settled"}, {Head: d.temp, Align: texttable.Right}, {Head: "cm²", Align: texttable.Point},
+		{Head: "convection\nW/m²K", Align: texttable.Point}, {Head: "radiation\nW/m²K", Align: texttable.Point},
+		{Head: "to room\nW/K", Align: texttable.Point}, {Head: "Biot", Align: texttable.Point}}}
+	var warnings strings.Builder
+	for _, n := range r.Nodes {
+		t.Row(n.Name, d.degrees(n.Temp), number(n.Area*1e4), number(n.Convection), number(n.Radiation), number(n.Conductance), number(n.Biot))
+		for _, w := range n.Warnings {
+			warnings.WriteString(texttable.Wrap("    ", n.Name+": "+w, width))
+		}
+	}
+	return t.String(width) + warnings.String()
+}
+
+// assumptions lists what the file left open: the value on one line, where it
+// comes from under it. Values of one place stand under its name.
+func assumptions(r *study.Check) string {
+	if len(r.Assumptions) == 0 {
+		return ""
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "  Assumed: %d values that the file left open\n", len(r.Assumptions))
+	where := ""
+	for _, a := range r.Assumptions {
+		if a.Where != where {
+			where = a.Where
+			b.WriteString(texttable.Wrap("  ", where, width))
+		}
+		b.WriteString(texttable.Wrap("    ", fmt.Sprintf("%s: %s", a.What, a.Value), width))
+		from := a.Basis
+		if a.Source != "" {
+			from += ": " + a.Source
+		}
+		if a.Ground != "" {
+			from += "; " + a.Ground
+		}
+		b.WriteString(texttable.Wrap("      ", from, width))
+	}
+	return b.String()
+}
+
+// number writes one for a table of mixed sizes; nothing for nought.
+func number(x float64) string {
+	if x == 0 {
+		return ""
+	}
+	return quantity.Number(x, 2)
+}

@@ -1,0 +1,113 @@
+package cli
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"clampheat/materials"
+	"clampheat/scenarios/quantity"
+	"clampheat/scenarios/study"
+)
+
+// dress writes the numbers of a result in the units that its file uses.
+type dress struct{ temp, torque string }
+
+func dressed(c study.Conditions) dress {
+	d := dress{"°C", "N·m"}
+	if c.TempUnit == "°F" || c.TempUnit == "K" {
+		d.temp = c.TempUnit
+	}
+	if c.TorqueUnit != "" {
+		d.torque = c.TorqueUnit
+	}
+	return d
+}
+
+// degrees is a temperature without its unit, to the whole degree.
+func (d dress) degrees(t quantity.Temp) string {
+	switch d.temp {
+	case "°F":
+		return whole(t.Fahrenheit())
+	case "K":
+		return whole(float64(t))
+	}
+	return whole(t.Celsius())
+}
+
+// temperature is one with its unit.
+func (d dress) temperature(t quantity.Temp) string { return d.degrees(t) + " " + d.temp }
+
+// both has the other everyday unit beside it, for headlines.
+func (d dress) both(t quantity.Temp) string {
+	other := dress{temp: "°F"}
+	if d.temp == "°F" {
+		other.temp = "°C"
+	}
+	return fmt.Sprintf("%s (%s)", d.temperature(t), other.temperature(t))
+}
+
+// riseUnit is the unit of a difference of temperatures.
+func (d dress) riseUnit() string {
+	if d.temp == "°F" {
+		return "°F"
+	}
+	return "K"
+}
+
+// difference is a rise or what is left to a limit, with its unit; one decimal
+// below one degree, so that a limit passed by little does not read as 0.
+func (d dress) difference(k float64) string {
+	if d.temp == "°F" {
+		k *= 1.8
+	}
+	return small(k) + " " + d.riseUnit()
+}
+
+func (d dress) torqueText(nm float64) string {
+	return quantity.Format(quantity.Torque, nm, d.torque, 2)
+}
+
+func whole(x float64) string { return fmt.Sprintf("%.0f", x+0) }
+
+func small(x float64) string {
+	text := whole(x)
+	if math.Abs(x) < 1 {
+		text = fmt.Sprintf("%.1f", x)
+	}
+	if strings.Trim(text, "-0.") == "" {
+		return "0"
+	}
+	return text
+}
+
+// duration writes a time in the unit that suits its size.
+func duration(s float64) string { return quantity.Scaled(quantity.Time, s, 2) }
+
+// current writes one as it would be typed.
+func current(a float64) string { return quantity.Format(quantity.Current, a, "A", 0) }
+
+// force writes a clamp force.
+func force(n float64) string { return quantity.Number(n/1e3, 2) + " kN" }
+
+// spread writes low / likely / high of a quantity in one unit.
+func spread(r materials.Range, scale float64) (low, likely, high string) {
+	return quantity.Number(r.Low*scale, 2), quantity.Number(r.Likely*scale, 2), quantity.Number(r.High*scale, 2)
+}
+
+// headline says what was asked, in one paragraph.
+func headline(c study.Conditions, how string) string {
+	d := dressed(c)
+	parts := []string{current(c.Current), "air " + d.temperature(c.Air)}
+	if c.Ripple > 0 {
+		parts = append(parts, "ripple "+quantity.Format(quantity.Share, c.Ripple, "%", 0))
+	}
+	if c.Altitude != 0 {
+		parts = append(parts, quantity.Format(quantity.Altitude, c.Altitude, "m", 0)+" above the sea")
+	}
+	title := strings.TrimRight(c.Title, ". ")
+	if title == "" {
+		title = c.File
+	}
+	return title + ". " + strings.Join(append(parts, how), ", ") + "."
+}

@@ -1,0 +1,251 @@
+package cli
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"clampheat/cmd/clampheat/internal/texttable"
+	"clampheat/scenarios/quantity"
+	"clampheat/scenarios/study"
+)
+
+// soakText is the screen of a stack over time.
+func soakText(r *study.Soak) string {
+	d := dressed(r.Conditions)
+	var b strings.Builder
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, soaked(d, r)), width))
+	b.WriteByte('\n')
+	b.WriteString(labelled("Hottest terminal", fmt.Sprintf("%s after %s, %s above air: %s",
+		d.both(r.Hottest.Temp), duration(r.Until), d.difference(r.Hottest.Rise), r.Hottest.Place)))
+	b.WriteString(labelled("Likely range", likelyRange(d, r.Hottest)))
+	b.WriteString(labelled("Left on", leftOn(d, r)))
+	b.WriteByte('\n')
+	b.WriteString(timesTable(d, r))
+	if len(r.Limits) > 0 {
+		b.WriteByte('\n')
+		b.WriteString(crossings(d, r))
+	}
+	if len(r.Measured) > 0 {
+		b.WriteByte('\n')
+		b.WriteString(differences(d, r))
+	}
+	b.WriteByte('\n')
+	b.WriteString(texttable.Wrap("  Heat     ", fmt.Sprintf("made %s, given off %s, stored %s",
+		joules(r.Made), joules(r.Lost), joules(r.Stored)), width))
+	for _, w := range r.Warnings {
+		b.WriteString(texttable.Wrap("  Note     ", w, width))
+	}
+	b.WriteString(texttable.Wrap("  Balance  ", audit(r.Numerics), width))
+	b.WriteString(cautionLines(soakCautions(r)))
+	return b.String()
+}
+
+// soaked says how long and from where.
+func soaked(d dress, r *study.Soak) string {
+	text := duration(r.Until)
+	if hottest := startOf(r); hottest >= 0 {
+		text += fmt.Sprintf(" from %s at the hottest terminal", d.temperature(r.Series[hottest].Temps[0]))
+	}
+	return text
+}
+
+// startOf is the terminal that is hottest at the start; -1 without one.
+func startOf(r *study.Soak) int {
+	best := -1
+	for i, s := range r.Series {
+		if s.Terminal && len(s.Temps) > 0 && (best < 0 || s.Temps[0] > r.Series[best].Temps[0]) {
+			best = i
+		}
+	}
+	return best
+}
+
+func leftOn(d dress, r *study.Soak) string {
+	if !r.Lasting {
+		return "no lasting state: the temperatures do not settle at this current"
+	}
+	text := "settles at " + d.both(r.Final)
+	if r.To90 > 0 {
+		text += "; 90 % of the way after " + duration(r.To90)
+	}
+	if r.To99 > 0 {
+		text += ", 99 % after " + duration(r.To99)
+	}
+	if r.Settled > 0 {
+		text += ", slower than 1 K an hour after " + duration(r.Settled)
+	}
+	return text
+}
+
+func joules(j float64) string {
+	switch {
+	case math.Abs(j) >= 999.5e3:
+		return quantity.Number(j/1e6, 3) + " MJ"
+	case math.Abs(j) >= 999.5:
+		return quantity.Number(j/1e3, 3) + " kJ"
+	}
+	return quantity.Number(j, 3) + " J"
+}
+
+// Most rows and the head's width of the table of times.
+const (
+	mostTimes  = 20
+	headWidth  = 11
+	timesRoom  = width - 2
+	steadyWord = 8 // room of the columns of times and current
+)
+
+// timesTable is a choice of times against the terminals.
+func timesTable(d dress, r *study.Soak) string {
+	unit, scale := clock(r.Until)
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: unit, Align: texttable.Point}}}
+	varies := slices.ContainsFunc(r.Currents, func(a float64) bool { return a != r.Currents[0] })
+	room := timesRoom - steadyWord
+	if varies {
+		t.Columns = append(t.Columns, texttable.Column{Head: "A", Align: texttable.Right})
+		room -= steadyWord
+	}
+	shown, left := roomFor(r, room)
+	for _, i := range shown {
+		t.Columns = append(t.Columns, texttable.Column{Head: texttable.Narrow(r.Series[i].Name, headWidth), Align: texttable.Right})
+	}
+	for _, k := range chosenTimes(r.Times) {
+		row := []string{quantity.Number(r.Times[k]/scale, 1)}
+		if varies {
+			row = append(row, quantity.Number(r.Currents[k], 3))
+		}
+		for _, i := range shown {
+			row = append(row, d.degrees(r.Series[i].Temps[k]))
+		}
+		t.Row(row...)
+	}
+	text := t.String(width)
+	if left > 0 {
+		text += texttable.Wrap("  ", fmt.Sprintf("%s; %d cooler terminals, every time and every part: --csv", d.temp, left), width)
+	} else {
+		text += texttable.Wrap("  ", d.temp+"; every time and every part: --csv", width)
+	}
+	return text
+}
+
+// roomFor chooses the terminals that fit beside each other, the hottest at the
+// end where not all do, in the order of the path.
+func roomFor(r *study.Soak, room int) (shown []int, left int) {
+	var terminals []int
+	for i, s := range r.Series {
+		if s.Terminal && len(s.Temps) == len(r.Times) && len(s.Temps) > 0 {
+			terminals = append(terminals, i)
+		}
+	}
+	hottest := slices.Clone(terminals)
+	slices.SortStableFunc(hottest, func(a, b int) int {
+		ta, tb := r.Series[a].Temps, r.Series[b].Temps
+		return -int(math.Copysign(1, float64(ta[len(ta)-1]-tb[len(tb)-1])))
+	})
+	for _, i := range hottest {
+		const gap = 2
+		need := gap
+		for _, line := range strings.Split(texttable.Narrow(r.Series[i].Name, headWidth), "\n") {
+			need = max(need, gap+utf8.RuneCountInString(line))
+		}
+		if room -= need; room < 0 {
+			break
+		}
+		shown = append(shown, i)
+	}
+	slices.Sort(shown)
+	return shown, len(terminals) - len(shown)
+}
+
+// clock is the unit of a column of times up to an end.
+func clock(until float64) (unit string, scale float64) {
+	const minute, hour = 60, 3600
+	switch {
+	case until < 5*minute:
+		return "s", 1
+	case until <= 5*hour:
+		return "min", minute
+	}
+	return "h", hour
+}
+
+// strides are the steps between rows that a reader counts in, s.
+var strides = []float64{1, 2, 5, 10, 15, 20, 30, 60, 120, 300, 600, 900, 1200, 1800, 3600, 7200, 10800, 14400, 21600, 43200, 86400}
+
+// chosenTimes are indices of at most mostTimes times: the round ones, the
+// first and the last.
+func chosenTimes(times []float64) []int {
+	if len(times) == 0 {
+		return nil
+	}
+	all := make([]int, len(times))
+	for i := range all {
+		all[i] = i
+	}
+	if len(times) <= mostTimes {
+		return all
+	}
+	first, last := times[0], times[len(times)-1]
+	stride := (last - first) / (mostTimes - 2)
+	for _, s := range strides {
+		if s >= stride {
+			stride = s
+			break
+		}
+	}
+	chosen := []int{0}
+	for t := first + stride; t < last-stride/2; t += stride {
+		if k := nearest(times, t); k > chosen[len(chosen)-1] {
+			chosen = append(chosen, k)
+		}
+	}
+	return append(chosen, len(times)-1)
+}
+
+// nearest is the index of the time nearest to t.
+func nearest(times []float64, t float64) int {
+	k, _ := slices.BinarySearch(times, t)
+	if k == len(times) || (k > 0 && t-times[k-1] < times[k]-t) {
+		k--
+	}
+	return k
+}
+
+// crossings is the table of limits with when each is passed.
+func crossings(d dress, r *study.Soak) string {
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Limit"}, {Head: "at"}, {Head: "", Align: texttable.Right},
+		{Head: "left at end", Align: texttable.Right}, {Head: "passed after", Align: texttable.Right}, {Head: ""}}}
+	for _, l := range r.Limits {
+		passed, sign, left := "not passed", "", d.difference(l.Left)
+		switch {
+		case l.Verdict == study.Unknown:
+			passed, left = "UNKNOWN", ""
+		case l.Reached:
+			passed, sign = duration(l.Time), "LIMIT"
+		}
+		t.Row(l.Name, l.Place, limitText(d, l.Margin), left, passed, sign)
+	}
+	return t.String(width)
+}
+
+// differences is the table of measured channels against the prediction.
+func differences(d dress, r *study.Soak) string {
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Predicted − measured"}, {Head: "held against"},
+		{Head: "points", Align: texttable.Right}, {Head: "mean", Align: texttable.Right}, {Head: "rms", Align: texttable.Right},
+		{Head: "largest", Align: texttable.Right}, {Head: "at", Align: texttable.Right}}}
+	for _, m := range r.Measured {
+		t.Row(m.Channel, m.Place, fmt.Sprint(len(m.Times)), d.fine(m.Mean), d.fine(m.Rms), d.fine(m.Largest), duration(m.At))
+	}
+	return t.String(width)
+}
+
+// fine is a difference to a tenth.
+func (d dress) fine(k float64) string {
+	if d.temp == "°F" {
+		k *= 1.8
+	}
+	return fmt.Sprintf("%.1f %s", k+0, d.riseUnit())
+}

@@ -1,0 +1,148 @@
+package cli
+
+import (
+	"fmt"
+	"strconv"
+
+	ucli "github.com/urfave/cli/v2"
+
+	"clampheat/cmd/clampheat/internal/chart"
+	"clampheat/scenarios/study"
+)
+
+func (s *session) steadyCommand() *ucli.Command {
+	return &ucli.Command{
+		Name: "steady", Usage: "how hot every part gets when left on",
+		UsageText: "clampheat steady [--json | --csv] [--plot FILE] FILE",
+		Description: `Finds the lasting state: the temperature of every part, how far it may be off,
+what is left to each limit, where the heat is made and where it goes.
+
+  clampheat steady example:compact
+  clampheat steady my.yaml --plot my.png
+  clampheat steady - < my.yaml
+  clampheat steady my.yaml --json | jq .hottest_terminal
+
+The headline is the hottest terminal, where a thermocouple sits. Its range is
+the same stack with the joints and the fuse at the good and at the bad end of
+what assembly leaves open. The chart is the temperature along the path.
+
+Exit status 1: a limit is passed, or one that the file asks for is UNKNOWN.
+Exit status 3: there is no lasting state at that current.
+
+` + columnsHelp(steadyHeader),
+		Flags: append(formatFlags(), plotFlags()...),
+		Action: func(c *ucli.Context) error {
+			name, err := argument(c, wantFile)
+			if err != nil {
+				return err
+			}
+			if err := checkFormat(c); err != nil {
+				return err
+			}
+			sc, err := s.read(name)
+			if err != nil {
+				return err
+			}
+			r, err := study.RunSteady(c.Context, sc, study.Options{})
+			if err != nil {
+				return err
+			}
+			err = s.put(c, answer{
+				text:  func() string { return steadyText(r) },
+				value: func() any { return r },
+				table: func() [][]string { return steadyTable(r) },
+				draw:  func() *chart.Figure { return chart.Path(r) },
+			})
+			if err != nil {
+				return err
+			}
+			return s.verdicts(r.Margins)
+		},
+	}
+}
+
+// verdicts names on stderr every limit that asks for exit status 1.
+func (s *session) verdicts(margins []study.Margin) error {
+	asks := false
+	for _, m := range margins {
+		at := m.Name
+		if m.Place != "" {
+			at += " at " + m.Place
+		}
+		switch {
+		case m.Verdict == study.Passed:
+			fmt.Fprintf(s.stderr, "clampheat: limit passed: %s\n", at)
+			asks = true
+		case m.Verdict == study.Unknown && m.Asked:
+			fmt.Fprintf(s.stderr, "clampheat: UNKNOWN, which is not a pass: %s\n", at)
+			asks = true
+		}
+	}
+	if asks {
+		return &statusError{exitPassed}
+	}
+	return nil
+}
+
+// steadyHeader names the columns of the CSV of steady, each with its unit.
+var steadyHeader = []column{
+	{"kind", "part, terminal, element, joint or body"},
+	{"name", "the place"},
+	{"terminal", "yes where a thermocouple sits"},
+	{"temp_C", "temperature; of a joint, the mean of its two sides"},
+	{"rise_K", "above the air"},
+	{"resistance_ohm", "at that temperature; empty where the row carries none"},
+	{"drop_V", "at the current"},
+	{"heat_W", "made there"},
+	{"bolt", "of a joint: its bolt"},
+	{"torque_Nm", "of that bolt"},
+	{"clamp_N", "of that bolt"},
+	{"limit", "name of the tightest limit there"},
+	{"limit_C", "that limit"},
+	{"left_K", "what is left to it; negative where it is passed"},
+	{"left_careless_K", "the same if assembled carelessly"},
+	{"verdict", "holds, passed or UNKNOWN"},
+}
+
+func steadyTable(r *study.Steady) [][]string {
+	rows := [][]string{names(steadyHeader)}
+	for _, row := range r.Rows {
+		cells := []string{row.Kind, row.Name, yes(row.Terminal), exact(row.Temp.Celsius()), exact(row.Rise),
+			nonzero(row.Resistance), nonzero(row.Drop), nonzero(row.Heat), row.Bolt, nonzero(row.Torque), nonzero(row.Clamp),
+			"", "", "", "", ""}
+		if m := row.Limit; m != nil {
+			copy(cells[11:], []string{m.Name, exact(m.Limit.Celsius()), exact(m.Left), exact(m.Careless), string(m.Verdict)})
+		}
+		rows = append(rows, cells)
+	}
+	return rows
+}
+
+// column is one column of a CSV with what it means.
+type column struct{ name, means string }
+
+func names(header []column) []string {
+	list := make([]string, len(header))
+	for i, c := range header {
+		list[i] = c.name
+	}
+	return list
+}
+
+// exact writes a number for machines: seven significant digits, which is more
+// than any of them is known to.
+func exact(x float64) string { return strconv.FormatFloat(x+0, 'g', 7, 64) }
+
+func nonzero(x float64) string {
+	if x == 0 {
+		return ""
+	}
+	return exact(x)
+}
+
+func yes(is bool) string {
+	if is {
+		return "yes"
+	}
+	return ""
+}

@@ -1,0 +1,232 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"clampheat/cmd/clampheat/internal/texttable"
+	"clampheat/scenarios/quantity"
+	"clampheat/scenarios/study"
+)
+
+// steadyText is the screen of a settled stack: the answer, the way of the
+// current, where the heat is made and goes, what was assumed, two cautions.
+func steadyText(r *study.Steady) string {
+	d := dressed(r.Conditions)
+	var b strings.Builder
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, "left on until settled"), width))
+	b.WriteByte('\n')
+	b.WriteString(labelled("Hottest terminal", fmt.Sprintf("%s, %s above air: %s", d.both(r.Hottest.Temp), d.difference(r.Hottest.Rise), r.Hottest.Place)))
+	b.WriteString(labelled("Likely range", likelyRange(d, r.Hottest)))
+	if r.Tightest != nil {
+		b.WriteString(labelled("Tightest limit", tightest(d, *r.Tightest)))
+	}
+	for _, m := range r.Margins {
+		if m.Asked && (r.Tightest == nil || m.Name != r.Tightest.Name || m.Place != r.Tightest.Place) {
+			b.WriteString(labelled("Limit asked for", tightest(d, m)))
+		}
+	}
+	b.WriteByte('\n')
+	b.WriteString(pathTable(d, r))
+	b.WriteByte('\n')
+	b.WriteString(texttable.Wrap("  Made     ", watts(r.Heat, r.Made), width))
+	b.WriteString(texttable.Wrap("  Lost     ", watts(total(r.Lost), r.Lost), width))
+	b.WriteString(texttable.Wrap("  Drop     ", fmt.Sprintf("%s, %s to %s (positive side only)", quantity.Scaled(quantity.Voltage, r.Drop, 3), r.From, r.To), width))
+	b.WriteString(texttable.Wrap("  Assumed  ", "most telling first: "+telling(d, r), width))
+	if r.Element != nil {
+		b.WriteString(texttable.Wrap("  ", fmt.Sprintf("Inside %s the element is near %s (not a terminal).", r.Element.Name, d.temperature(r.Element.Temp)), width))
+	}
+	for _, w := range r.Warnings {
+		b.WriteString(texttable.Wrap("  Note     ", w, width))
+	}
+	b.WriteString(texttable.Wrap("  Balance  ", audit(r.Numerics), width))
+	b.WriteString(cautionLines(steadyCautions(r)))
+	return b.String()
+}
+
+// labelled is one line of the answer.
+func labelled(label, text string) string {
+	return texttable.Wrap(fmt.Sprintf("  %-18s ", label), text, width)
+}
+
+func likelyRange(d dress, s study.Span) string {
+	if s.CarelessEnds != "" {
+		return fmt.Sprintf("%s careful assembly … careless assembly: %s", d.temperature(s.Careful), s.CarelessEnds)
+	}
+	return fmt.Sprintf("%s careful assembly … %s careless assembly", d.temperature(s.Careful), d.temperature(s.Careless))
+}
+
+// tightest says a limit and what is left to it.
+func tightest(d dress, m study.Margin) string {
+	text := m.Name
+	if at := limitText(d, m); !strings.Contains(text, at) {
+		text += ", " + at
+		if m.LimitRise > 0 {
+			text += " rise"
+		}
+	}
+	if m.Source != "" {
+		text += " (" + m.Source + ")"
+	}
+	if m.Place != "" {
+		text += " at " + m.Place
+	}
+	switch m.Verdict {
+	case study.Unknown:
+		return text + ": UNKNOWN, which is not a pass"
+	case study.Passed:
+		return fmt.Sprintf("%s: LIMIT PASSED by %s, %s", text, d.difference(-m.Left), ifCareless(d, m))
+	}
+	return fmt.Sprintf("%s: %s left, %s", text, d.difference(m.Left), ifCareless(d, m))
+}
+
+func ifCareless(d dress, m study.Margin) string {
+	if m.Careless < 0 {
+		return "passed by " + d.difference(-m.Careless) + " if careless"
+	}
+	return d.difference(m.Careless) + " if careless"
+}
+
+// limitText is the limit as it is stated: a rise, or a temperature.
+func limitText(d dress, m study.Margin) string {
+	if m.LimitRise > 0 {
+		return d.difference(m.LimitRise)
+	}
+	return d.temperature(m.Limit)
+}
+
+// pathTable is the way of the current, one line a place.
+func pathTable(d dress, r *study.Steady) string {
+	ohms, ohmUnit := ohmColumn(r.Rows)
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{
+		{Head: "Along the path"}, {Head: ""}, {Head: d.temp, Align: texttable.Right}, {Head: "rise", Align: texttable.Right},
+		{Head: ohmUnit, Align: texttable.Point}, {Head: "mV", Align: texttable.Point}, {Head: "W", Align: texttable.Point},
+		{Head: "limit", Align: texttable.Right}, {Head: "left", Align: texttable.Right}, {Head: ""}}}
+	for _, row := range r.Rows {
+		t.Row(pathRow(d, r, row, ohms)...)
+	}
+	return t.String(width)
+}
+
+func pathRow(d dress, r *study.Steady, row study.Row, ohms float64) []string {
+	cells := make([]string, 10)
+	cells[0] = row.Name
+	switch row.Kind {
+	case "joint":
+		cells[0] = "  " + jointLabel(d, row)
+	case "element", "body":
+		cells[0] = "  " + row.Name
+	}
+	if row.Terminal && row.Name == r.Hottest.Place && row.Temp == r.Hottest.Temp {
+		cells[1] = "->"
+	}
+	if row.Kind != "joint" {
+		cells[2], cells[3] = d.degrees(row.Temp), d.difference(row.Rise)
+	}
+	if row.Resistance != 0 {
+		cells[4] = quantity.Number(row.Resistance*ohms, 2)
+		cells[5] = quantity.Number(row.Drop*1e3, 2)
+	}
+	if row.Heat != 0 {
+		cells[6] = quantity.Number(row.Heat, 3)
+		if row.Heat < 1 {
+			cells[6] = quantity.Number(row.Heat, 2)
+		}
+	}
+	if m := row.Limit; m != nil {
+		cells[7] = limitText(d, *m)
+		switch m.Verdict {
+		case study.Unknown:
+			cells[8] = "UNKNOWN"
+		case study.Passed:
+			cells[8], cells[9] = d.difference(m.Left), "LIMIT"
+		default:
+			cells[8] = d.difference(m.Left)
+		}
+	}
+	return cells
+}
+
+// jointLabel names a joint by what an installer sees: its nut.
+func jointLabel(d dress, row study.Row) string {
+	switch {
+	case row.Bolt == "":
+		return row.Name
+	case row.SameNut:
+		return "same nut"
+	}
+	return fmt.Sprintf("nut %s, %s", d.torqueText(row.Torque), force(row.Clamp))
+}
+
+// ohmColumn chooses one unit for a column of resistances.
+func ohmColumn(rows []study.Row) (scale float64, unit string) {
+	largest := 0.0
+	for _, row := range rows {
+		largest = max(largest, row.Resistance)
+	}
+	if largest > 99.9995e-3 { // six digits of µΩ
+		return 1e3, "mΩ"
+	}
+	return 1e6, "µΩ"
+}
+
+// watts is a sum and what it is made of.
+func watts(sum float64, parts []study.Watts) string {
+	texts := make([]string, len(parts))
+	for i, p := range parts {
+		texts[i] = p.Name + " " + power(p.Heat)
+	}
+	return power(sum) + " W: " + strings.Join(texts, ", ")
+}
+
+func power(w float64) string {
+	if w < 0.05 && w > -0.05 {
+		return quantity.Number(w, 1)
+	}
+	return fmt.Sprintf("%.1f", w)
+}
+
+func total(parts []study.Watts) float64 {
+	sum := 0.0
+	for _, p := range parts {
+		sum += p.Heat
+	}
+	return sum
+}
+
+func telling(d dress, r *study.Steady) string {
+	texts := make([]string, len(r.Telling))
+	for i, t := range r.Telling {
+		texts[i] = fmt.Sprintf("%s (%s)", t.Text, d.difference(t.Worth))
+	}
+	list := strings.Join(texts, "; ")
+	if list == "" {
+		list = "nothing that moves the headline"
+	}
+	return fmt.Sprintf("%s. %d more: clampheat check %s", list, r.More, fileArgument(r.File))
+}
+
+// fileArgument is the name of a scenario as it is typed.
+func fileArgument(file string) string {
+	switch {
+	case file == "" || file == stdinName:
+		return "-"
+	case strings.ContainsAny(file, " '\"$&();"):
+		return "'" + strings.ReplaceAll(file, "'", `'\''`) + "'"
+	}
+	return file
+}
+
+// audit says how well the numbers are known as numbers, apart from the
+// assumptions.
+func audit(n study.Numerics) string {
+	closes := fmt.Sprintf("closes to %.0e of the heat", n.Bookkeeping)
+	if n.Steps > 0 {
+		closes += fmt.Sprintf(" (step by step) and %.0e (integrated), in %d steps", n.Quadrature, n.Steps)
+	}
+	cutting := "less than 0.1 K"
+	if n.Cutting >= 0.1 {
+		cutting = quantity.Number(n.Cutting, 1) + " K"
+	}
+	return fmt.Sprintf("%s; %d nodes, finer ones would move the hottest by %s.", closes, n.Nodes, cutting)
+}

@@ -1,0 +1,161 @@
+package materials
+
+// This file finds a row by the name that a person typed. Case, spaces, hyphens
+// and the degree sign do not count; a miss answers with the names that come near.
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// catalogue is a table with names: the rows of one data file, read at first use.
+type catalogue[T any] struct {
+	kind  string
+	names func(T) []string // the row's name first, then its aliases
+	load  func() ([]T, error)
+	index func() (map[string]int, error)
+}
+
+func newCatalogue[T any](kind, file string, names func(T) []string, read func(*row) T) catalogue[T] {
+	load := sync.OnceValues(func() ([]T, error) { return readTable(file, read) })
+	index := sync.OnceValues(func() (map[string]int, error) {
+		list, err := load()
+		if err != nil {
+			return nil, err
+		}
+		byName := make(map[string]int)
+		for i, item := range list {
+			for _, n := range names(item) {
+				key := fold(n)
+				if _, twice := byName[key]; twice || key == "" {
+					return nil, fmt.Errorf("%s: the name %q is empty or stands for two rows", file, n)
+				}
+				byName[key] = i
+			}
+		}
+		return byName, nil
+	})
+	return catalogue[T]{kind: kind, names: names, load: load, index: index}
+}
+
+// all returns a copy of the rows, so that a caller's change stays the caller's.
+func (c catalogue[T]) all() []T {
+	list, _ := c.load()
+	return slices.Clone(list)
+}
+
+func (c catalogue[T]) find(name string) (T, error) {
+	var none T
+	byName, err := c.index()
+	if err != nil {
+		return none, fmt.Errorf("read the table of the kind %q: %w", c.kind, err)
+	}
+	list, err := c.load()
+	if err != nil {
+		return none, fmt.Errorf("read the table of the kind %q: %w", c.kind, err)
+	}
+	if i, ok := byName[fold(name)]; ok {
+		return list[i], nil
+	}
+	var groups [][]string
+	for _, item := range list {
+		groups = append(groups, c.names(item))
+	}
+	return none, unknown(c.kind, name, groups)
+}
+
+// fold reduces a name to what counts in a comparison.
+func fold(name string) string {
+	return strings.Map(func(r rune) rune {
+		switch r {
+		case ' ', '\t', '-', '_', '°', 'º', '\u00a0', '\u2011':
+			return -1
+		}
+		return r
+	}, strings.ToLower(name))
+}
+
+// unknown builds the error for a name that is in none of the groups, each a name with its aliases.
+func unknown(kind, name string, groups [][]string) error {
+	const most = 3
+	e := &UnknownError{Kind: kind, Name: name}
+	type near struct {
+		name  string
+		score int
+	}
+	var found []near
+	wanted := fold(name)
+	for _, g := range groups {
+		e.All = append(e.All, g[0])
+		best := -1
+		for _, n := range g {
+			if s := likeness(wanted, fold(n)); s >= 0 && (best < 0 || s < best) {
+				best = s
+			}
+		}
+		if best >= 0 {
+			found = append(found, near{g[0], best})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b near) int { return a.score - b.score })
+	for _, f := range found[:min(most, len(found))] {
+		e.Near = append(e.Near, f.name)
+	}
+	return e
+}
+
+// likeness scores how near a known name comes to the wanted one, 0 best, −1 for
+// not at all: a common beginning, then one inside the other, then few typing slips.
+func likeness(wanted, known string) int {
+	const (
+		shortest  = 2  // letters below which a part of a name says nothing
+		slipShare = 3  // one slip allowed in every so many letters
+		longest   = 64 // letters beyond which no table has a name
+	)
+	if len(wanted) > longest {
+		return -1
+	}
+	slips := distance([]rune(wanted), []rune(known))
+	if slips <= max(1, len([]rune(known))/slipShare) && slips < len([]rune(known)) {
+		return slips
+	}
+	if len(wanted) < shortest || len(known) < shortest {
+		return -1
+	}
+	switch {
+	case strings.HasPrefix(known, wanted) || strings.HasPrefix(wanted, known):
+		return longest + slips
+	case strings.Contains(known, wanted) || strings.Contains(wanted, known):
+		return 2*longest + slips
+	}
+	return -1
+}
+
+// distance counts the letters to insert, drop, replace or swap with a
+// neighbour to turn a into b (Damerau 1964, restricted form).
+func distance(a, b []rune) int {
+	rows := make([][]int, len(a)+1)
+	for i := range rows {
+		rows[i] = make([]int, len(b)+1)
+		rows[i][0] = i
+	}
+	for j := range rows[0] {
+		rows[0][j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		for j := 1; j <= len(b); j++ {
+			change := 1
+			if a[i-1] == b[j-1] {
+				change = 0
+			}
+			d := min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+change)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				d = min(d, rows[i-2][j-2]+1)
+			}
+			rows[i][j] = d
+		}
+	}
+	return rows[len(a)][len(b)]
+}

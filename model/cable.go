@@ -1,0 +1,129 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"clampheat/materials"
+	"clampheat/model/network"
+)
+
+// Lie says how a long part lies.
+type Lie int
+
+const (
+	Horizontal Lie = iota // cable; bar with its width upright ("on edge")
+	Flat                  // bar with its width level
+	Vertical              // running upwards
+)
+
+// A Cable is a round conductor in a jacket.
+type Cable struct {
+	Label      string
+	Conductor  materials.Conductor
+	Insulation materials.Insulation
+	Wall       float64 // m, thickness of the jacket
+	Length     float64 // m
+	Lies       Lie
+	Exposed    float64 // share of the jacket that sees the room
+	Ends       [2]End  // of the ports that no joint takes
+}
+
+// Name is what the user calls the cable.
+func (p *Cable) Name() string { return p.Label }
+
+func (p *Cable) check() error {
+	c := checks{where: p.Label}
+	c.positive("length", p.Length)
+	c.positive("insulation's thickness", p.Wall)
+	c.positive("conductor's area", p.Conductor.Area)
+	c.positive("conductor's resistance", p.Conductor.Resistance20)
+	c.positive("conductor's diameter", p.Conductor.Diameter.Likely)
+	c.positive("insulation's conductivity", p.Insulation.Conductivity.Likely)
+	c.positive("insulation's heat capacity", p.Insulation.HeatCapacity)
+	c.share("insulation's emissivity", p.Insulation.Emissivity.Likely)
+	c.share("exposed share", p.Exposed)
+	checkLump(&c, p.Conductor.Metal)
+	if p.Lies != Horizontal && p.Lies != Flat && p.Lies != Vertical {
+		c.fail("way it lies", "is unknown: %d", p.Lies)
+	}
+	for side := range p.Ends {
+		p.Ends[side].check(&c)
+	}
+	return c.err
+}
+
+// JacketShare is the share of a jacket's heat capacity that counts with the
+// conductor, the rest with the surface, for the ratio of the jacket's diameter
+// to the conductor's:
+//
+//	p = 1/(2 ln(D/d)) − 1/((D/d)² − 1)
+//
+// Source: Van Wormer 1955, in IEC 60853-2:1989, 4.2.3.1.
+func JacketShare(ratio float64) float64 {
+	if x := ratio - 1; x < 1e-4 {
+		return 0.5 - x/6 // the series of p about x = 0; the terms of p cancel there
+	}
+	return 1/(2*math.Log(ratio)) - 1/(ratio*ratio-1)
+}
+
+func (p *Cable) place(b *builder, part int) error {
+	if err := p.check(); err != nil {
+		return err
+	}
+	metal, d := p.Conductor.Metal, p.Conductor.Diameter.Likely
+	outer := d + 2*p.Wall
+	jacket := p.Insulation.HeatCapacity * math.Pi / 4 * (outer*outer - d*d) // J/(m K)
+	inner := JacketShare(outer/d) * jacket
+	copper := p.Conductor.Area * metal.Density // kg/m
+
+	nodes, widths, err := b.rod(part, rod{
+		length:    p.Length,
+		perimeter: math.Pi * outer,
+		// What the lay and the strands take from the current they take from
+		// the heat: k·A by the resistance and the metal's ρ·k.
+		conduction: metal.Conductivity * metal.Resistivity20 / p.Conductor.Resistance20,
+		capacity:   copper*metal.SpecificHeat + inner,
+		resistance: p.Conductor.Resistance20,
+		metal:      metal,
+		source:     CableSource,
+		ends:       p.Ends,
+	})
+	if err != nil {
+		return err
+	}
+	b.parts[part].figures.Mass = copper * p.Length
+
+	e := exposure{
+		emissivity: p.Insulation.Emissivity.Likely,
+		shape:      network.HorizontalCylinder{D: outer},
+		flow:       network.Across, flowLength: outer,
+		depth: p.Wall, conductivity: p.Insulation.Conductivity.Likely, layered: true,
+	}
+	if p.Lies == Vertical {
+		e.shape = network.VerticalCylinder{D: outer, H: p.Length}
+	}
+	through := 2 * math.Pi * p.Insulation.Conductivity.Likely / math.Log(outer/d) // W/(m K)
+	jackets := make([]network.NodeID, len(nodes))
+	for i := range nodes {
+		jackets[i] = b.node(part, p.Label+", jacket", (jacket-inner)*widths[i], 0)
+	}
+	for i, n := range jackets {
+		b.n.AddLink(p.Label+", jacket", nodes[i], n, through*widths[i])
+		e.area = math.Pi * outer * widths[i] * p.Exposed
+		b.expose(part, n, p.Label, e)
+	}
+
+	row := b.row(PartRow, p.Label, part, nodes...)
+	for _, n := range jackets {
+		row.Surfaces = append(row.Surfaces, b.parts[part].surfaces[n]...)
+	}
+	if p.Insulation.MaxTemp > 0 {
+		row.Limits = []Limit{{
+			Name:   fmt.Sprintf("%s insulation", p.Insulation.Name),
+			Source: "rating of the insulation", Temp: p.Insulation.MaxTemp,
+		}}
+	}
+	b.addRow(part, row)
+	return nil
+}

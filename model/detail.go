@@ -1,0 +1,54 @@
+package model
+
+import (
+	"fmt"
+
+	"clampheat/model/network"
+)
+
+// This file lists every surface as the network sees it, for who wants to check
+// the figures by hand.
+
+// SurfaceDetail is a surface at a state.
+type SurfaceDetail struct {
+	Name        string
+	Node        network.NodeID
+	Temp        float64 // K
+	Area        float64 // m²
+	Convection  float64 // W/(m² K)
+	Radiation   float64 // W/(m² K)
+	Conductance float64 // W/K to the room, both together
+	// Biot is h·L/k, L the depth that the heat crosses to the surface: volume
+	// over area of a lump, half the thickness of a bar, the wall of a jacket. 0
+	// where the inside is not known.
+	Biot     float64
+	Warnings []string
+}
+
+// largestBiot is the Biot number above which a lump is not of one temperature
+// (Incropera et al., Fundamentals of Heat and Mass Transfer, 6th ed. 2007, eq.
+// (5.10)).
+const largestBiot = 0.1
+
+// Detail lists the surfaces that face the room at a state. A jacket, whose
+// inside is modelled apart, earns no warning of its Biot number.
+func (a *Assembly) Detail(x []float64) []SurfaceDetail {
+	out := make([]SurfaceDetail, 0, len(a.exposed))
+	for _, e := range a.exposed {
+		r := a.Network.ReadSurface(e.id, x)
+		d := SurfaceDetail{
+			Name: e.name, Node: e.node, Temp: x[e.node], Area: e.area,
+			Convection: r.Film, Radiation: r.HRad, Conductance: (r.Film + r.HRad) * e.area,
+			Warnings: append([]string(nil), r.Warnings...),
+		}
+		if e.conductivity > 0 {
+			d.Biot = (r.Film + r.HRad) * e.depth / e.conductivity
+		}
+		if d.Biot > largestBiot && !e.layered {
+			d.Warnings = append(d.Warnings, fmt.Sprintf(
+				"Biot number %.2g is above %.2g: the lump is not of one temperature", d.Biot, largestBiot))
+		}
+		out = append(out, d)
+	}
+	return out
+}

@@ -1,0 +1,170 @@
+package network
+
+import (
+	"fmt"
+	"math"
+
+	"clampheat/materials"
+)
+
+// ResistorReading is what a resistor does at a state.
+type ResistorReading struct {
+	Ohm  float64 // Ω, all of it, hot
+	Drop float64 // V, at the mean current, as a meter reads it
+	Heat float64 // W
+	// Spot is the temperature of a constriction's spots, K; 0 for others.
+	Spot float64
+	// ConstrictionVolts is the drop over the constriction alone, without film,
+	// to be held against the softening voltage of the face metal; 0 for others.
+	ConstrictionVolts float64
+}
+
+// ReadResistor reads a resistor at time t and temperatures x.
+func (n *Network) ReadResistor(id ResistorID, t float64, x []float64) ResistorReading {
+	r := &n.resistors[id]
+	w, i := n.heating(t), math.Abs(n.mean(t))
+	temp := (x[r.A] + x[r.B]) / 2
+	if !r.Constriction {
+		r0, r1 := r.line()
+		ohm := r0 + r1*temp
+		return ResistorReading{Ohm: ohm, Drop: i * ohm, Heat: w * ohm}
+	}
+	s := constriction(r.R20, r.Alpha, temp, w)
+	ohm := s.ohm + r.Film
+	return ResistorReading{
+		Ohm: ohm, Drop: i * ohm, Heat: w * ohm,
+		Spot: temp + s.excess, ConstrictionVolts: i * s.ohm,
+	}
+}
+
+// SurfaceReading is what a surface does at a state.
+type SurfaceReading struct {
+	Film                  float64 // W/(m²K), by convection
+	HRad                  float64 // W/(m²K), by radiation, over the rise above what the surface sees
+	Convection, Radiation float64 // W, into the room
+	// Rayleigh is that of the relation with the largest share of the surface;
+	// 0 where no correlation is at work.
+	Rayleigh float64
+	// Warnings say where a relation is used outside the range for which it is
+	// stated.
+	Warnings []string
+}
+
+// ReadSurface reads a surface at temperatures x.
+func (n *Network) ReadSurface(id SurfaceID, x []float64) SurfaceReading {
+	s := &n.surfaces[id]
+	p := n.lossPlace[id]
+	r := &n.losses[p.run]
+	t, air := x[s.node], n.room.Air
+	tr := r.radiant
+	out := SurfaceReading{
+		Convection: r.convection(n.film, n.conv[p.index], t, air),
+		Radiation:  radiation(n.rad[p.index], t, tr),
+		HRad:       s.Emissivity * materials.StefanBoltzmann * (t + tr) * (t*t + tr*tr),
+	}
+	switch shape := s.Shape.(type) {
+	case nil:
+	case Given:
+		out.Film = shape.H
+	case PowerLaw:
+		out.Film = shape.C * math.Pow(math.Abs(t-air)/shape.L, shape.M)
+	default:
+		out.Film = r.still.coefficient(n.film, t, air)
+		out.Rayleigh, out.Warnings = n.ranges(shape, t)
+	}
+	return out
+}
+
+// slightRise is the rise, K, below which a range that is left is not worth a
+// warning: next to no heat flows.
+const slightRise = 1
+
+// ranges gives the Rayleigh number of the term with the largest share and
+// the terms that are used out of their ranges.
+func (n *Network) ranges(s Shape, t float64) (ra float64, warnings []string) {
+	air := n.room.Air
+	tf := (t + air) / 2
+	if tf < filmFrom || tf > filmTo {
+		warnings = append(warnings, fmt.Sprintf("air at %.0f K is outside %.0f…%.0f K, where its figures are known", tf, filmFrom, filmTo))
+	}
+	a := figures(tf, n.room.Pressure)
+	if m, ok := s.(MovingAir); ok {
+		if w := m.leaves(a); w != "" {
+			warnings = append(warnings, w)
+		}
+		s = m.Over
+	}
+	terms, _ := s.terms(nil, 1, t >= air)
+	largest := 0.0
+	for _, m := range terms {
+		own := a.b[plain] * math.Abs(t-air) * m.l * m.l * m.l
+		if m.share > largest {
+			largest, ra = m.share, own
+		}
+		if math.Abs(t-air) < slightRise {
+			continue
+		}
+		if own < m.stated.from {
+			warnings = append(warnings, fmt.Sprintf("%s: Ra %.3g is below %.0g, from which the relation is stated", m.stated.name, own, m.stated.from))
+		}
+		if own > m.stated.to {
+			warnings = append(warnings, fmt.Sprintf("%s: Ra %.3g is above %.0g, up to which the relation is stated", m.stated.name, own, m.stated.to))
+		}
+	}
+	return ra, warnings
+}
+
+// leaves says where a relation of moving air leaves its range.
+func (m MovingAir) leaves(a airFigures) string {
+	re := m.Speed * m.Length / a.nu
+	switch {
+	case m.Kind == Across && re*a.pr < 0.2:
+		return fmt.Sprintf("air across a cylinder: Re·Pr %.3g is below 0.2, from which the relation is stated", re*a.pr)
+	case m.Kind == Across && re > 1e7:
+		return fmt.Sprintf("air across a cylinder: Re %.3g is above 1e+07, up to which the relation is stated", re)
+	case m.Kind == Along && re > 1e8:
+		return fmt.Sprintf("air along a plate: Re %.3g is above 1e+08, up to which the relation is stated", re)
+	}
+	return ""
+}
+
+// ReadLink is the heat, W, that a link carries from its first node to its
+// second at temperatures x.
+func (n *Network) ReadLink(id LinkID, x []float64) float64 {
+	l := &n.links[id]
+	return l.conductance * (x[l.a] - x[l.b])
+}
+
+// ReadHold is the heat, W, that flows into a held body at temperatures x.
+func (n *Network) ReadHold(id HoldID, x []float64) float64 {
+	h := &n.holds[id]
+	return h.conductance * (x[h.node] - h.temp)
+}
+
+// GapReading is what a gap does at a state; heat is counted from its first
+// node to its second.
+type GapReading struct {
+	Convection, Radiation float64 // W, convection or, at Nusselt 1, conduction
+	Rayleigh, Nusselt     float64
+	Warnings              []string
+}
+
+// ReadGap reads a gap at temperatures x.
+func (n *Network) ReadGap(id GapID, x []float64) GapReading {
+	g, slot := &n.gaps[id], &n.slots[id]
+	c := slot.cross(n.film, x[slot.a], x[slot.b])
+	out := GapReading{Convection: c.conv, Radiation: c.rad, Rayleigh: c.ra, Nusselt: c.nu}
+	if int(g.a) != slot.a {
+		out.Convection, out.Radiation = -c.conv, -c.rad
+	}
+	if c.nu > 1.01 && (slot.cavity.aspect < 5 || slot.cavity.aspect > 110) {
+		out.Warnings = append(out.Warnings, fmt.Sprintf("air layer: height over width %.3g is outside 5…110, for which the relation is stated", slot.cavity.aspect))
+	}
+	if c.ra > 1e7 {
+		out.Warnings = append(out.Warnings, fmt.Sprintf("air layer: Ra %.3g is above 1e+07, up to which the relation is stated", c.ra))
+	}
+	if c.tf < filmFrom || c.tf > filmTo {
+		out.Warnings = append(out.Warnings, fmt.Sprintf("air at %.0f K is outside %.0f…%.0f K, where its figures are known", c.tf, filmFrom, filmTo))
+	}
+	return out
+}

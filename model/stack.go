@@ -1,0 +1,86 @@
+package model
+
+import "clampheat/materials"
+
+// A Stack is the way of the current through parts and the joints that press
+// one part on the next, in a room. Parts and joints are lists, and a joint
+// names the two ports that it connects: nothing depends on their order, so
+// that a stack may branch.
+type Stack struct {
+	Title        string
+	Surroundings Surroundings
+	Supply       Supply
+	// Ripple is the rms of the alternating part of the current over its mean:
+	// heat goes with 1 + Ripple², drops with the mean.
+	Ripple float64
+	Parts  []Part
+	Bolts  []Bolt
+	Joints []Joint
+	Covers []Cover
+	// Limits are those that the user sets for a part, beside those that follow
+	// from platings, plastics and insulations.
+	Limits []PartLimit
+}
+
+// PartLimit is a limit of the user's own for the part with an index in
+// Stack.Parts.
+type PartLimit struct {
+	Part int
+	Limit
+}
+
+// Surroundings are the room around a stack.
+type Surroundings struct {
+	Air      float64 // K, temperature of the air
+	Radiant  float64 // K, temperature of what the surfaces see; 0 = Air
+	Altitude float64 // m above sea level
+	AirSpeed float64 // m/s of moving air over the stack; 0 = still
+}
+
+// Port is a place on a part where current enters or leaves. Port 0 is where
+// the current of a path enters, port 1 where it leaves.
+type Port struct{ Part, Port int }
+
+// Part is one thing that carries current or heat. The kinds are those of this
+// package: Cable, Bar, Post, Block, Fuse, Washer and Base.
+type Part interface {
+	// Name is what the user calls the part.
+	Name() string
+	// place adds the part's nodes, links, resistors and surfaces.
+	place(b *builder, part int) error
+}
+
+// Condition says where in their ranges the uncertain ohms of joints and fuse
+// are taken: the likely values, those of careful or those of careless
+// assembly.
+type Condition int
+
+const (
+	Likely Condition = iota
+	Careful
+	Careless
+)
+
+// at takes from a range of ohms, or of anything that is better when lower,
+// the value that the condition means.
+func (c Condition) at(r materials.Range) float64 {
+	switch c {
+	case Careful:
+		return r.Low
+	case Careless:
+		return r.High
+	}
+	return r.Likely
+}
+
+// against takes from a range of something that is better when higher, a
+// conductance, the value that the condition means.
+func (c Condition) against(r materials.Range) float64 {
+	switch c {
+	case Careful:
+		return r.High
+	case Careless:
+		return r.Low
+	}
+	return r.Likely
+}

@@ -1,0 +1,132 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"clampheat/materials"
+	"clampheat/model"
+	"clampheat/scenarios"
+	"clampheat/scenarios/quantity"
+)
+
+// RunCheck answers how a file was understood. Its errors are
+// *scenarios.Problems for a file that cannot be used, or the context's. It
+// needs no settled state: only the list of nodes is read at one, where there
+// is one, and at the air's temperature otherwise.
+func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check, error) {
+	stack, err := sc.Stack(nil)
+	if err != nil {
+		return nil, err
+	}
+	a, err := stack.Assemble(model.Likely, model.Mesh{})
+	if err != nil {
+		return nil, err
+	}
+	time := supplyPeak(stack.Supply)
+	current := stack.Supply.Current(time)
+	out := &Check{Conditions: conditions(sc, stack, current), Warnings: []string{}}
+
+	cold := a.Start(nil)
+	out.Drop = a.Drop(time, cold)
+	for i, p := range stack.Parts {
+		f := a.Parts[i]
+		out.Parts = append(out.Parts, PartCheck{Name: p.Name(), Mass: f.Mass, Capacity: f.Capacity, Area: f.Surface, Resistance: f.Resistance})
+		if fuse, ok := p.(*model.Fuse); ok {
+			figures, err := fuse.FuseFigures()
+			if err != nil {
+				return nil, err
+			}
+			out.Fuses = append(out.Fuses, FuseCheck{Name: fuse.Name(), Rated: fuse.Rated, Cold: figures.Cold, ElementRise: figures.ElementRise})
+		}
+	}
+	if err := out.joints(stack, current); err != nil {
+		return nil, err
+	}
+	for _, s := range sc.Assumptions() {
+		out.Assumptions = append(out.Assumptions, AssumptionCheck{ID: s.ID, Where: s.Where, What: s.What,
+			Value: assumptionValue(s), Basis: s.Basis.String(), Source: s.Source, Ground: s.Ground})
+	}
+
+	hot, err := settle(ctx, stack, model.Likely, model.Mesh{}, time)
+	var none *NoAnswerError
+	switch {
+	case errors.As(err, &none):
+		hot = &state{stack: stack, assembly: a, time: time, x: cold}
+		out.Warnings = append(out.Warnings, none.Text)
+	case err != nil:
+		return nil, err
+	}
+	out.Warnings = append(out.Warnings, warnings(sc, hot)...)
+	if opt.Detail {
+		for _, d := range hot.assembly.Detail(hot.x) {
+			out.Nodes = append(out.Nodes, NodeCheck{Name: d.Name, Temp: temp(d.Temp), Area: d.Area, Convection: d.Convection,
+				Radiation: d.Radiation, Conductance: d.Conductance, Biot: d.Biot, Warnings: d.Warnings})
+		}
+	}
+	return out, nil
+}
+
+func (c *Check) joints(stack *model.Stack, current float64) error {
+	for i, b := range stack.Bolts {
+		f, err := stack.BoltFigures(i)
+		if err != nil {
+			return fmt.Errorf("the clamp force of %s: %w", b.Name, err)
+		}
+		c.Bolts = append(c.Bolts, BoltCheck{Name: b.Name, Fastener: b.Fastener.Name, Torque: b.Torque,
+			Clamp: f.Clamp, Proof: f.Proof, Utilisation: f.Utilisation})
+	}
+	for i, j := range stack.Joints {
+		f, err := stack.JointFigures(i)
+		if err != nil {
+			return fmt.Errorf("the resistance of %s: %w", j.Name, err)
+		}
+		check := JointCheck{Name: j.Name, Resistance: f.Resistance, Conductance: f.Conductance.Likely,
+			Drop: materials.Range{Low: f.Resistance.Low * current, Likely: f.Resistance.Likely * current, High: f.Resistance.High * current}}
+		switch {
+		case j.Measured != nil:
+			check.Kind = "measured"
+		case j.Kind == model.Bolted:
+			check.Kind = "bolted"
+		case j.Kind == model.Crimped:
+			check.Kind = "crimped"
+		default:
+			check.Kind = "fixed"
+		}
+		if j.Kind == model.Bolted {
+			check.Bolt = stack.Bolts[j.Bolt].Name
+		}
+		c.Joints = append(c.Joints, check)
+	}
+	return nil
+}
+
+// assumptionValue writes a value with its unit and range.
+func assumptionValue(a scenarios.Assumption) string {
+	if a.Text != "" {
+		return a.Text
+	}
+	write := func(v float64) string {
+		if a.Kind == "" {
+			return quantity.Number(v, 3)
+		}
+		return quantity.Scaled(a.Kind, v, 3)
+	}
+	if a.Value.Low == a.Value.High {
+		return write(a.Value.Likely)
+	}
+	return fmt.Sprintf("%s (%s … %s)", write(a.Value.Likely), write(a.Value.Low), write(a.Value.High))
+}
+
+// assumptionText names an assumption with its value, for one line.
+func assumptionText(a scenarios.Assumption) string {
+	value := a.Text
+	if value == "" {
+		value = quantity.Scaled(a.Kind, a.Value.Likely, 3)
+		if a.Kind == "" {
+			value = quantity.Number(a.Value.Likely, 3)
+		}
+	}
+	return a.Where + ": " + a.What + " " + value
+}

@@ -1,0 +1,10 @@
+// Package study asks the questions that clampheat answers about a scenario:
+// how hot when left on (RunSteady), how fast (RunSoak), and how the file was
+// understood (RunCheck). Each question has one result type, in result.go, that
+// every output reads.
+//
+// A settled headline carries a range, careful … careless: the same stack
+// solved with the ohms of all joints and of the fuse at the low, and at the
+// high end of their ranges. The assumptions that move the headline most are
+// found by solving again with each at both ends of its range.
+package study

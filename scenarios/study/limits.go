@@ -1,0 +1,135 @@
+package study
+
+import (
+	"fmt"
+	"math"
+
+	"clampheat/materials"
+	"clampheat/model"
+	"clampheat/scenarios"
+)
+
+// This file judges limits. A limit is a temperature, or a rise that holds for
+// air up to 40 °C (IEC 60947-1, 7.2.2: the rises are stated for an ambient
+// temperature of at most 40 °C); above that the terminal may be no hotter than
+// 40 °C plus the rise.
+
+// warmest is the air for which rises are stated, K.
+const warmest = 40 + celsius
+
+// bound is a limit at a row.
+type bound struct {
+	row    int
+	name   string
+	source string
+	rise   float64
+	temp   float64 // K; NaN where it cannot be judged
+	asked  bool
+}
+
+// bounds lists the limits of an assembly's rows and those that the file asks
+// for on all terminals.
+func bounds(sc *scenarios.Scenario, a *model.Assembly, air float64) []bound {
+	var out []bound
+	for i, row := range a.Rows {
+		for _, l := range row.Limits {
+			out = append(out, bound{row: i, name: l.Name, source: l.Source, rise: l.Rise,
+				temp: limitTemp(l.Rise, l.Temp, air), asked: l.Source == scenarios.OwnLimit})
+		}
+	}
+	for _, l := range sc.File.Limits {
+		for i, row := range a.Rows {
+			if !row.Terminal {
+				continue
+			}
+			b := bound{row: i, source: scenarios.OwnLimit, rise: l.Rise, asked: true}
+			switch {
+			case l.Touch > 0:
+				b.name = fmt.Sprintf("touch %.4g s", l.Touch)
+				b.source = "ISO 13732-1"
+				b.temp = touchTemp(l.Touch)
+			case l.Rise > 0:
+				b.name, b.temp = fmt.Sprintf("your limit, %.4g K rise", l.Rise), limitTemp(l.Rise, 0, air)
+			default:
+				b.name, b.temp = fmt.Sprintf("your limit, %.4g °C", l.Temp-celsius), l.Temp
+			}
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// limitTemp is the lower of a rise above the air and a temperature.
+func limitTemp(rise, temp, air float64) float64 {
+	limit := math.Inf(1)
+	if rise > 0 {
+		limit = math.Min(air, warmest) + rise
+	}
+	if temp > 0 {
+		limit = math.Min(limit, temp)
+	}
+	return limit
+}
+
+// judge makes a margin of a bound and the temperatures at the likely and the
+// careless condition; careless is +Inf where that has no lasting state.
+func (b bound) judge(place string, likely, careless float64) Margin {
+	m := Margin{Place: place, Name: b.name, Source: b.source, Rise: b.rise, Asked: b.asked}
+	if math.IsNaN(b.temp) || math.IsInf(b.temp, 0) {
+		m.Verdict = Unknown
+		return m
+	}
+	m.Limit, m.Left, m.Verdict = temp(b.temp), b.temp-likely, Holds
+	if m.Left < 0 {
+		m.Verdict = Passed
+	}
+	m.Careless = math.Max(b.temp-careless, -maxLeft)
+	return m
+}
+
+// maxLeft stands for "no lasting state" in a margin, K, which JSON cannot
+// write as infinite.
+const maxLeft = 9999
+
+// bareMetal is the surface for which thresholds of touch are looked up.
+const bareMetal = "bare metal"
+
+// touchTemp is the lower burn threshold of bare metal, K, for a contact time, s:
+// that of the next longer time in the table, which is the safer. NaN where the
+// table ends before it.
+func touchTemp(contact float64) float64 {
+	best, time := math.NaN(), math.Inf(1)
+	for _, t := range materials.TouchThresholds() {
+		if t.Surface == bareMetal && t.ContactTime >= contact && t.ContactTime < time {
+			best, time = t.Low, t.ContactTime
+		}
+	}
+	return best
+}
+
+// touchCaution says how long a touch of bare metal at a temperature [K] may
+// last by the lower burn thresholds, nil where it is below all of them.
+func touchCaution(k float64) *TouchCaution {
+	shortest := math.Inf(1)
+	source := ""
+	for _, t := range materials.TouchThresholds() {
+		if t.Surface == bareMetal && k >= t.Low && t.ContactTime < shortest {
+			shortest, source = t.ContactTime, t.Source.Cite
+		}
+	}
+	if math.IsInf(shortest, 1) {
+		return nil
+	}
+	return &TouchCaution{Source: source, Text: fmt.Sprintf(
+		"Bare metal at %.0f °C can burn skin at a touch of %s.", k-celsius, contactTime(shortest))}
+}
+
+func contactTime(s float64) string {
+	switch {
+	case s < 60:
+		return fmt.Sprintf("%.3g s", s)
+	case s < 3600:
+		return fmt.Sprintf("%.3g min", s/60)
+	}
+	return fmt.Sprintf("%.3g h", s/3600)
+}

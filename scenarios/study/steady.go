@@ -1,0 +1,171 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"math"
+
+	"clampheat/model"
+	"clampheat/scenarios"
+)
+
+// Options of a study. The zero value is the usual.
+type Options struct {
+	// Detail asks for every node.
+	Detail bool
+}
+
+// RunSteady answers how hot a stack gets when it is left on until settled, at
+// the current with which its supply ends.
+//
+// Its errors are *scenarios.Problems for a file that cannot be used,
+// *NoAnswerError where there is no lasting state, or the context's.
+func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
+	stack, err := sc.Stack(nil)
+	if err != nil {
+		return nil, err
+	}
+	time := supplyEnd(stack.Supply)
+	likely, err := settle(ctx, stack, model.Likely, model.Mesh{}, time)
+	if err != nil {
+		return nil, err
+	}
+	careful, err := settle(ctx, stack, model.Careful, model.Mesh{}, time)
+	if err != nil {
+		return nil, err
+	}
+	careless, err := settle(ctx, stack, model.Careless, model.Mesh{}, time)
+	var none *NoAnswerError
+	if err != nil && !errors.As(err, &none) {
+		return nil, err
+	}
+
+	air := stack.Surroundings.Air
+	names := rowNames(likely.assembly)
+	hot, err := likely.hottest()
+	if err != nil {
+		return nil, err
+	}
+	out := &Steady{
+		Conditions: conditions(sc, stack, stack.Supply.Current(time)),
+		Hottest:    Span{Place: names[hot], Temp: temp(likely.temp(hot)), Rise: likely.temp(hot) - air},
+		Made:       watts(likely.assembly.Made(time, likely.x)),
+		Lost:       watts(likely.assembly.Lost(likely.x)),
+		Heat:       likely.result.Flow.Made,
+		Drop:       likely.assembly.Drop(time, likely.x),
+		Warnings:   warnings(sc, likely),
+	}
+	// Careful and careless assembly may be hottest elsewhere.
+	cold, err := careful.hottest()
+	if err != nil {
+		return nil, err
+	}
+	out.Hottest.Careful = temp(careful.temp(cold))
+	carelessTemp := func(int) float64 { return math.Inf(1) }
+	if none != nil {
+		out.Hottest.CarelessEnds = none.Text
+	} else {
+		worst, err := careless.hottest()
+		if err != nil {
+			return nil, err
+		}
+		out.Hottest.Careless = temp(careless.temp(worst))
+		carelessTemp = careless.temp
+	}
+
+	byRow, margins := tightest(bounds(sc, likely.assembly, air), func(i int) string { return names[i] }, likely.temp, carelessTemp)
+	out.Margins, out.Tightest = margins, least(margins)
+	if out.Rows, err = rows(likely, byRow); err != nil {
+		return nil, err
+	}
+	out.From, out.To = stack.Parts[0].Name(), lastOnPath(likely.assembly, stack)
+	out.Element = element(likely, names)
+	out.Profile = profile(likely, careful, careless, names)
+	out.Touch = touchCaution(likely.temp(hot))
+	if out.Telling, out.More, err = telling(ctx, sc, likely, hot); err != nil {
+		return nil, err
+	}
+	if out.Numerics, err = numerics(ctx, likely, hot); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// numerics solves again with cells of half the size to see what cutting the
+// long parts costs.
+func numerics(ctx context.Context, s *state, hot int) (Numerics, error) {
+	fine, err := settle(ctx, s.stack, model.Likely, model.Mesh{Cell: defaultCell / 2}, s.time)
+	if err != nil {
+		return Numerics{}, err
+	}
+	return Numerics{
+		Nodes: s.assembly.Network.Nodes(), Iterations: s.result.Stats.Iterations,
+		Bookkeeping: s.result.Audit.Bookkeeping, Quadrature: s.result.Audit.Quadrature,
+		Cutting: math.Abs(fine.temp(hot) - s.temp(hot)),
+	}, nil
+}
+
+// defaultCell is the cell of model.Mesh's zero value, over the fin length.
+const defaultCell = 0.2
+
+// element is the hottest fuse element, nil where the stack has no fuse.
+func element(s *state, names []string) *ElementState {
+	var out *ElementState
+	for i, r := range s.assembly.Rows {
+		if r.Kind == model.ElementRow && (out == nil || temp(s.temp(i)) > out.Temp) {
+			out = &ElementState{Name: names[i], Temp: temp(s.temp(i))}
+		}
+	}
+	return out
+}
+
+func lastOnPath(a *model.Assembly, stack *model.Stack) string {
+	if len(a.Path) == 0 {
+		return stack.Parts[len(stack.Parts)-1].Name()
+	}
+	return stack.Parts[a.Path[len(a.Path)-1].Part].Name()
+}
+
+// profile is the temperature along the current at the three conditions; the
+// careless one is left at 0 where it has no lasting state.
+func profile(likely, careful, careless *state, names []string) []Point {
+	at := map[int]string{}
+	for i, r := range likely.assembly.Rows {
+		if r.Terminal {
+			at[int(r.Nodes[0])] = names[i]
+		}
+	}
+	out := make([]Point, len(likely.assembly.Path))
+	for i, p := range likely.assembly.Path {
+		out[i] = Point{Along: p.Along, Temp: temp(likely.x[p.Node]), Careful: temp(careful.x[p.Node]), Name: at[int(p.Node)]}
+		if careless != nil {
+			out[i].Careless = temp(careless.x[p.Node])
+		}
+	}
+	return out
+}
+
+// warnings are those of the file, of the assembly and of the surfaces, each
+// once.
+func warnings(sc *scenarios.Scenario, s *state) []string {
+	out := []string{}
+	seen := map[string]bool{}
+	add := func(text string) {
+		if !seen[text] {
+			seen[text] = true
+			out = append(out, text)
+		}
+	}
+	for _, w := range sc.File.Warnings {
+		add(w.Message)
+	}
+	for _, w := range s.assembly.Warnings {
+		add(w.String())
+	}
+	for _, d := range s.assembly.Detail(s.x) {
+		for _, w := range d.Warnings {
+			add(d.Name + ": " + w)
+		}
+	}
+	return out
+}

@@ -1,0 +1,87 @@
+// Package solver finds how the temperatures of a system of nodes and links
+// move in time (Soak) and where they come to rest (Steady). It knows numbers
+// only: what makes heat, what carries it off and where the figures come from is
+// the business of the System that is handed to it.
+//
+// # Equations
+//
+// A system has n nodes with temperatures T [K], heat capacities C ≥ 0 [J/K], and m
+// globals g, algebraic unknowns such as the currents of branches; x = (T, g):
+//
+//	C dT/dt = F(t, x)                                              (1)
+//	      0 = r(t, x)                                              (2)
+//
+// F_i [W] is what node i gains: heat made, less heat lost, plus what its links
+// bring. A node with C = 0 is algebraic like a global; (1) and (2) must then be
+// solvable for these unknowns (index 1). A steady state solves
+//
+//	F(t, x) = 0,  r(t, x) = 0                                      (3)
+//
+// at a frozen time. It lasts where all eigenvalues of the Jacobian J of (1), with
+// (2) solved, have negative real parts. With links that carry heat from warm to
+// cold, −J is a Z-matrix, and that is so exactly where the pivots of its
+// elimination are positive (Berman & Plemmons 1994). With globals the sign of the
+// determinant is held against that of the state without load.
+//
+// # In time
+//
+// Soak takes one step after another with RODAS (rodas.go), a Rosenbrock method
+// of order 4, L-stable and stiffly accurate, with the exact J and ∂F/∂t: each
+// step factorises one matrix C/(γh) − J and solves with it six times. Step lengths
+// follow the error estimate
+//
+//	err = sqrt(1/n Σ (T_i − T̂_i)²) ≤ Tol                           (4)
+//
+// T̂ being the embedded formula of order 3, T, the better one, being kept. Tol is
+// absolute and in kelvin; globals follow the nodes and have no part in (4).
+//
+// How to choose Tol: the error of the result is what counts, and is found by a
+// second run at a tenth of the tolerance. On smooth cooling and warming it is near
+// a tenth of Tol for Tol above 1e-3 K and up to a fifth of it below. The default
+// of 0.05 K leaves some thousandths of a kelvin. A mean over many nodes says
+// little of a single one: where one small part among hundreds of cells matters,
+// take a tenth. Below 1e-7 K rounding takes over.
+//
+// Values between the ends of steps come from the method's own continuous formula
+// of order 3, events are located on it, and steps end at wanted times where that
+// costs little. Jumps of the supply are Breaks: steps end there, seeing what comes
+// before, and start anew, unknowns without mass solved for, from what comes after.
+//
+// # At rest
+//
+// Steady uses Newton's method, damped by the natural monotonicity test (Deuflhard
+// 2004). Its Tol bounds the correction that would come next, which is looked at
+// and not only foreseen. A state that cannot last is not an answer: where the
+// direct search finds none that can, or one with a node above its ceiling, and
+// the system is Loaded, the branch of states is followed from no load on
+// (path.go), to the full load, a ceiling (*CeilingError) or a fold (*FoldError).
+// Folds and ceilings are located to 1e-6 in the load.
+//
+// # Linear systems
+//
+// Networks are eliminated in an order worked out once (plan.go): trees from their
+// ends without fill, long runs of consecutive nodes and links in tight loops from
+// both ends at a time, hubs and globals by bordering. A system is solved fast
+// where the cells of a long part are numbered one after the other and its links
+// likewise.
+//
+// # Audit
+//
+// Every result carries two residuals of its energy balance (Audit). Neither
+// proves accuracy in time: a bad method can keep good books.
+//
+// Nothing that is not a finite number leaves this package: steps that meet one
+// are made shorter, and then the run ends with an error. The solver does not bound
+// temperatures where a model's figures end; give Ceilings or an Event with Stop.
+//
+// # Sources
+//
+//   - E. Hairer, G. Wanner, Solving Ordinary Differential Equations II, 2nd ed.,
+//     Springer 1996: IV.7, VI.4 (RODAS), IV.8 (step control).
+//   - P. Deuflhard, Newton Methods for Nonlinear Problems, Springer 2004: 3.3.
+//   - E. L. Allgower, K. Georg, Numerical Continuation Methods, Springer 1990.
+//   - A. Berman, R. J. Plemmons, Nonnegative Matrices in the Mathematical
+//     Sciences, SIAM 1994: chapter 6.
+//   - A. George, J. W. H. Liu, Computer Solution of Large Sparse Positive Definite
+//     Systems, Prentice-Hall 1981: chapter 5 (minimum degree).
+package solver

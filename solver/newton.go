@@ -1,0 +1,188 @@
+package solver
+
+import "math"
+
+// Newton's method for F(x) = 0 at a given load, damped.
+
+const (
+	// leastDamping ends a line search that finds nothing better.
+	leastDamping = 1e-5
+	// mostCooling is the largest share of its absolute temperature that a node
+	// may lose in one iteration: fourth powers know no negative temperature.
+	mostCooling = 0.5
+)
+
+// newton improves s.x until the next correction is below the tolerance; it
+// leaves the flow at s.x in s.flow and the factorisation of the last
+// correction. load only names the load in errors.
+func (s *SteadySolver) newton(load float64) error {
+	t := s.opt.Time
+	s.flow = s.sys.Linearize(t, s.x, s.f, s.j)
+	s.stats.Jacobians++
+	norm := sumSquares(s.f)
+	size := math.Inf(1)
+	fail := func(why string, k int) error {
+		return &NotConvergedError{Why: why, Residual: largest(s.f), Correction: size, Iterations: k, Load: load}
+	}
+	if norm-norm != 0 {
+		return &NotFiniteError{What: "the heat balance", Time: t}
+	}
+	for k := range s.opt.MaxIterations {
+		s.e.factor(s.j, nil, 0)
+		s.stats.Factorisations++
+		s.stats.Iterations++
+		if !s.e.sound() {
+			return fail("the linear system is singular", k+1)
+		}
+		copy(s.step, s.f)
+		s.e.solve(s.step)
+		s.stats.Solves++
+		last := size
+		reach := s.survey()
+		if size = reach.size; size-size != 0 {
+			return fail("a correction is no finite number", k+1)
+		}
+		tol := max(s.opt.Tol, 1e-13*reach.hottest)
+		// Corrections shrink quadratically at the end, so that the share of the
+		// error that old derivatives leave can be foreseen. Where it is small they
+		// serve for the rest of the way.
+		if reach.damp == 1 && (size <= tol || size*size <= chordShare*last*last && size <= chordReach) {
+			move(s.trial, s.x, 1, s.step)
+			if s.polish(size, tol) {
+				return nil
+			}
+		}
+		damp := reach.damp
+		for {
+			move(s.trial, s.x, damp, s.step)
+			s.flow = s.sys.Linearize(t, s.trial, s.f, s.j)
+			s.stats.Jacobians++
+			next := sumSquares(s.f)
+			if next < norm*(1-damp/4) && s.st.Globals == 0 || s.closer(damp) {
+				norm = next
+				break
+			}
+			if damp /= 2; damp < leastDamping {
+				return fail("no damped step comes closer", k+1)
+			}
+		}
+		s.x, s.trial = s.trial, s.x
+	}
+	return fail("the iterations are used up", s.opt.MaxIterations)
+}
+
+const (
+	// chordShare of the error is left by a correction with old derivatives
+	// when these are used on, at most.
+	chordShare = 0.05
+	// chordReach, K, is the correction from which on that is tried: roots and
+	// powers are smooth over it.
+	chordReach = 10
+	// chords is how many such corrections are made.
+	chords = 4
+)
+
+// polish corrects s.trial with the derivatives of s.x until the correction that
+// would come next, of which size was the last, is below tol; then the trial
+// is the state. False if that does not go fast.
+func (s *SteadySolver) polish(size, tol float64) bool {
+	for range chords {
+		flow := s.sys.Balance(s.opt.Time, s.trial, s.chord)
+		s.stats.Balances++
+		s.e.solve(s.chord)
+		s.stats.Solves++
+		next := largest(s.chord[:s.n])
+		for i := s.n; i < len(s.chord); i++ {
+			next = max(next, s.relative(i, s.chord[i]))
+		}
+		if next <= tol {
+			s.flow = flow
+			s.x, s.trial = s.trial, s.x
+			return true
+		}
+		if !(next <= 0.1*size) {
+			return false
+		}
+		size = next
+		add(s.trial, s.chord)
+	}
+	return false
+}
+
+// extent tells of a correction how large it is, how hot the hottest node is,
+// and how much of the correction may be made at once.
+type extent struct{ size, hottest, damp float64 }
+
+// survey looks over the correction s.step of s.x: it is cut where a node would
+// lose too much of its temperature.
+func (s *SteadySolver) survey() extent {
+	step := s.step[:s.n]
+	x := s.x[:len(step)]
+	size, hottest, room := 0.0, 0.0, math.Inf(1)
+	for i, v := range step {
+		t := x[i]
+		size = max(size, math.Abs(v))
+		hottest = max(hottest, t)
+		room = min(room, v+mostCooling*t)
+	}
+	damp := 1.0
+	if room < 0 {
+		for i, v := range step {
+			if t := x[i]; -v > mostCooling*t && t > 0 {
+				damp = min(damp, mostCooling*t/-v)
+			}
+		}
+	}
+	return extent{size, hottest, damp}
+}
+
+// closer is the natural monotonicity test: with the old derivatives the
+// correction at s.trial, whose balances are in s.f, is smaller than the one
+// made (Deuflhard, Newton Methods for Nonlinear Problems, 2004, section 3.3).
+// It does not depend on the units of the balances.
+func (s *SteadySolver) closer(damp float64) bool {
+	copy(s.chord, s.f)
+	s.e.solve(s.chord)
+	s.stats.Solves++
+	return s.length(s.chord) <= (1-damp/4)*s.length(s.step)
+}
+
+// length of a correction: of nodes in K, of globals against their size.
+func (s *SteadySolver) length(step []float64) float64 {
+	sum := sumSquares(step[:s.n])
+	for i := s.n; i < len(step); i++ {
+		v := s.relative(i, step[i])
+		sum += v * v
+	}
+	return math.Sqrt(sum)
+}
+
+// relative weighs a correction of global i as so many kelvin: a hundredth of
+// its size as one.
+func (s *SteadySolver) relative(i int, step float64) float64 {
+	return 100 * math.Abs(step) / (1e-3 + math.Abs(s.x[i]))
+}
+
+func move(dst, x []float64, damp float64, step []float64) {
+	x, step = x[:len(dst)], step[:len(dst)]
+	for i := range dst {
+		dst[i] = x[i] + damp*step[i]
+	}
+}
+
+func sumSquares(v []float64) float64 {
+	sum := 0.0
+	for _, a := range v {
+		sum += a * a
+	}
+	return sum
+}
+
+// largest is the largest magnitude, or NaN if any is.
+func largest(v []float64) float64 {
+	most := 0.0
+	for _, a := range v {
+		most = max(most, math.Abs(a))
+	}
+	return most
+}
