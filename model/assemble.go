@@ -59,6 +59,9 @@ func (s *Stack) Assemble(c Condition, m Mesh) (*Assembly, error) {
 		return nil, fmt.Errorf("the stack cannot be worked out: %w", err)
 	}
 	b.a.Network = b.n
+	if err := b.a.proportion(s); err != nil {
+		return nil, err
+	}
 	for i := range b.parts {
 		f := b.parts[i].figures
 		if !finite(f.Mass) || !finite(f.Capacity) || !finite(f.Surface) || !finite(f.Resistance) {
@@ -67,6 +70,26 @@ func (s *Stack) Assemble(c Condition, m Mesh) (*Assembly, error) {
 		b.a.Parts = append(b.a.Parts, f)
 	}
 	return b.a, nil
+}
+
+// proportion tells figures that are sound one by one and overflow together,
+// by the balance of the stack at the temperature of the air and its current
+// at each break.
+func (a *Assembly) proportion(s *Stack) error {
+	x := a.Start(nil)
+	f := make([]float64, len(x))
+	for _, t := range append([]float64{0}, s.Supply.Breaks()...) {
+		flow := a.Network.Balance(t, x, f)
+		if !finite(flow.Made) || !finite(flow.Lost) {
+			return &StackError{Reason: "its figures are out of all proportion"}
+		}
+		for i, v := range f {
+			if !finite(v) {
+				return &StackError{Where: a.Network.NodeName(network.NodeID(i)), Reason: "its figures are out of all proportion"}
+			}
+		}
+	}
+	return nil
 }
 
 // builder checks what belongs to the stack as a whole and makes an empty

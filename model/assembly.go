@@ -77,7 +77,7 @@ type Place struct {
 
 // PartFigures is what follows for a part from its geometry and metal.
 type PartFigures struct {
-	Mass       float64 // kg of metal, and of a cable's jacket where it is known; 0 = not known
+	Mass       float64 // kg of metal
 	Capacity   float64 // J/K, of all that belongs to the part
 	Surface    float64 // m² that sees the room or a cover
 	Resistance float64 // Ω at 20 °C, at the condition of the assembly

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"clampheat/materials"
 	"clampheat/model/network"
@@ -189,8 +190,12 @@ func platingLimits(p materials.Plating) []Limit {
 	if !(p.RiseLimit > 0) {
 		return nil
 	}
+	name := p.Name
+	if !strings.HasPrefix(name, "bare ") && !strings.HasSuffix(name, "plated") {
+		name += "-plated"
+	}
 	return []Limit{{
-		Name:   fmt.Sprintf("%s terminal, %.0f K rise", p.Name, p.RiseLimit),
+		Name:   fmt.Sprintf("%s terminal, %.0f K rise", name, p.RiseLimit),
 		Source: "IEC 60947-1", Rise: p.RiseLimit,
 	}}
 }

@@ -41,7 +41,7 @@ func HolmConstriction(force, hardness, rho1, rho2 float64) float64 {
 // a share of the apparent area that is no longer small: (1−√(A_c/A_a))^1.5.
 //
 // Source: Cooper, Mikic & Yovanovich, Thermal contact conductance, Int. J.
-// Heat Mass Transfer 12 (1969) 279–300, eq. (flux tube).
+// Heat Mass Transfer 12 (1969) 279–300: one contact in a tube of flux.
 func Crowding(contact, apparent float64) float64 {
 	return math.Pow(1-math.Sqrt(contact/apparent), 1.5)
 }

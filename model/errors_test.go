@@ -107,41 +107,55 @@ func numbers(v reflect.Value, out []reflect.Value) []reflect.Value {
 	return out
 }
 
-// TestSpoiled: whatever stands in a field, Assemble neither panics nor lets
-// anything but finite figures through.
+// spoil puts odd values into a few fields of a stack and assembles it: Assemble
+// must neither panic nor let anything but finite figures through. It reports
+// whether the stack was refused.
+func spoil(t *rapid.T) (refused bool) {
+	s := holder()
+	if rapid.Bool().Draw(t, "compact") {
+		s = compact()
+	}
+	all := numbers(reflect.ValueOf(s), nil)
+	for range rapid.IntRange(1, 3).Draw(t, "spoiled") {
+		v := all[rapid.IntRange(0, len(all)-1).Draw(t, "field")]
+		if v.Kind() == reflect.Int {
+			v.SetInt(int64(rapid.IntRange(-2, 30).Draw(t, "index")))
+		} else {
+			v.SetFloat(rapid.SampledFrom(odd).Draw(t, "value"))
+		}
+	}
+	a, err := s.Assemble(rapid.SampledFrom([]model.Condition{model.Likely, model.Careful, model.Careless}).Draw(t, "condition"), model.Mesh{Cell: 0.5})
+	if err != nil {
+		return true
+	}
+	x := a.Start(nil)
+	f := make([]float64, len(x))
+	flow := a.Network.Balance(0, x, f)
+	for _, v := range append([]float64{flow.Made, flow.Lost, a.Drop(0, x)}, f...) {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			t.Fatalf("%g leaves the network", v)
+		}
+	}
+	return false
+}
+
+var odd = []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 0, 1, 1e-300, 1e300, -1e300, 1e-9, 1e9,
+	math.MaxFloat64, math.SmallestNonzeroFloat64}
+
 func TestSpoiled(t *testing.T) {
-	odd := []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 0, 1, 1e-300, 1e300, -1e300, 1e-9, 1e9, math.MaxFloat64, math.SmallestNonzeroFloat64}
 	passed, refused := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
-		s := holder()
-		if rapid.Bool().Draw(t, "compact") {
-			s = compact()
-		}
-		all := numbers(reflect.ValueOf(s), nil)
-		for range rapid.IntRange(1, 3).Draw(t, "spoiled") {
-			v := all[rapid.IntRange(0, len(all)-1).Draw(t, "field")]
-			if v.Kind() == reflect.Int {
-				v.SetInt(int64(rapid.IntRange(-2, 30).Draw(t, "index")))
-			} else {
-				v.SetFloat(rapid.SampledFrom(odd).Draw(t, "value"))
-			}
-		}
-		a, err := s.Assemble(rapid.SampledFrom([]model.Condition{model.Likely, model.Careful, model.Careless}).Draw(t, "condition"), model.Mesh{Cell: 0.5})
-		if err != nil {
+		if spoil(t) {
 			refused++
-			return
-		}
-		passed++
-		x := a.Start(nil)
-		f := make([]float64, len(x))
-		flow := a.Network.Balance(0, x, f)
-		for _, v := range append([]float64{flow.Made, flow.Lost, a.Drop(0, x)}, f...) {
-			if math.IsNaN(v) || math.IsInf(v, 0) {
-				t.Fatalf("%g leaves the network", v)
-			}
+		} else {
+			passed++
 		}
 	})
 	if passed == 0 || refused == 0 {
 		t.Errorf("%d passed, %d refused: one side was not tried", passed, refused)
 	}
+}
+
+func FuzzAssemble(f *testing.F) {
+	f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) { spoil(t) }))
 }

@@ -105,6 +105,9 @@ func TestEnergy(t *testing.T) {
 			near(t, name+": drop, V", drop, a.Drop(0, x), 1e-12)
 			near(t, name+": I·R, V", 140*ohm, drop, 1e-12)
 			near(t, name+": U·I, W", 140*drop, made, 1e-12)
+			if coldest := slices.Min(x); coldest < s.Surroundings.Air {
+				t.Errorf("%s: a node at %g K is colder than all around it", name, coldest)
+			}
 		}
 	}
 }

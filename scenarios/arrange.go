@@ -120,7 +120,7 @@ func (f *File) checkEnds(places []place) (problems []Problem) {
 	for i := range f.Path {
 		item, p := &f.Path[i], places[i]
 		first, last := i == 0, i == len(f.Path)-1
-		free := first && p.entry == stud || last && p.exit == stud
+		free := p.entry == stud && first || p.exit == stud && last
 		unheld := first && p.entry == hole || last && p.exit == hole
 		switch {
 		case isPost(item) && !first && !last:
@@ -130,8 +130,8 @@ func (f *File) checkEnds(places []place) (problems []Problem) {
 			problems = append(problems, f.problemAt(item.Pos, "a washer lies between two faces").
 				hint("put it between the two parts that press on it"))
 		case free:
-			problems = append(problems, f.problemAt(item.Pos, "nothing lies on the %s stud of this %s", sideWord(first), item.Kind).
-				hint("add the cable, bar or post that the current %s", comesOrGoes(first)))
+			problems = append(problems, f.problemAt(item.Pos, "nothing lies on the %s of this %s", studOf(p, first), item.Kind).
+				hint("add the cable, bar or post that the current %s", comesOrGoes(p.entry == stud && first)))
 		case unheld && item.Kind == "compact holder":
 			problems = append(problems, f.problemAt(item.Pos, "the base of this compact holder lies on no stud").
 				hint("put the part whose stud carries it, a battery post for example, next to it"))
@@ -140,11 +140,15 @@ func (f *File) checkEnds(places []place) (problems []Problem) {
 	return problems
 }
 
-func sideWord(first bool) string {
-	if first {
-		return "first"
+// studOf names the stud of an item at the beginning or the end of the path.
+func studOf(p place, first bool) string {
+	switch {
+	case p.entry != stud || p.exit != stud:
+		return "stud"
+	case first:
+		return "first stud"
 	}
-	return "last"
+	return "last stud"
 }
 
 func comesOrGoes(first bool) string {

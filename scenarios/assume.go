@@ -127,10 +127,10 @@ func (l *ledger) unknown() error {
 
 // Units for ranges of package materials that no kind of quantity has.
 const (
-	squareMillimetre = 1e-6                     // m²
-	filmUnit         = 1e-6 * squareMillimetre  // Ω·m² in 1 µΩ·mm²
-	micrometre       = 1e-6                     // m
-	megapascal       = 1e6                      // Pa
+	squareMillimetre = 1e-6                    // m²
+	filmUnit         = 1e-6 * squareMillimetre // Ω·m² in 1 µΩ·mm²
+	micrometre       = 1e-6                    // m
+	megapascal       = 1e6                     // Pa
 )
 
 // row takes a range out of a row of package materials. One that is exact and

@@ -210,7 +210,7 @@ func (r *reader) limit(n *node) Limit {
 	v, err := quantity.Parse(quantity.Rise, before)
 	if err == nil && (saysRise || v.Unit == "K") {
 		if !(v.SI > 0 && v.SI <= hottest-273.15) {
-			r.mistake(n.pos, "a limit of the rise must be more than 0 K and at most 1085 K; it is %s", quantity.Format(quantity.Rise, v.SI, v.Unit, 0))
+			r.mistake(n.pos, "a limit of the rise lies between 0 K and 1085 K; it is %s", quantity.Format(quantity.Rise, v.SI, v.Unit, 0))
 			return Limit{}
 		}
 		out.Rise, out.Unit = v.SI, v.Unit

@@ -18,6 +18,7 @@ type contact struct {
 	metal   materials.Metal
 	plating materials.Plating
 	face    float64 // m², the hole included
+	across  float64 // m, its least width
 	depth   float64 // m, of metal below the face
 	bolt    int     // index in Stack.Bolts; −1 for none
 }
@@ -35,8 +36,8 @@ func (r *resolver) join(a, b *contact, bolt int) {
 	at := &r.file.Path[b.item]
 	owner := &r.file.Path[r.boltItem[bolt]]
 	f := r.stack.Bolts[bolt].Fastener
-	net := math.Min(a.face, b.face) - math.Pi/4*f.HoleDiameter*f.HoleDiameter
-	if !(net > 0) {
+	net := math.Min(a.face, b.face) - disc(f.HoleDiameter)
+	if !(net > 0 && math.Min(a.across, b.across) > f.HoleDiameter) {
 		r.complain(r.file.problemAt(at.Pos, "no face is left around the hole for %s between %s and %s", f.Name, a.name, b.name).
 			hint("a smaller thread, or a wider part"))
 		return

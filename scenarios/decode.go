@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"io"
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -31,6 +32,7 @@ type node struct {
 	shape shape
 	text  string
 	empty bool // nothing stands there
+	told  bool // what stands there has been refused already
 	pairs []pair
 	items []*node
 	pos   Pos
@@ -40,6 +42,7 @@ type pair struct{ key, value *node }
 
 const (
 	mostBytes = 1 << 20
+	mostWidth = 1000 // characters of a line
 	mostDepth = 20
 )
 
@@ -96,6 +99,11 @@ func (f *File) checkText(data []byte) (problems []Problem) {
 	}
 	for i, line := range f.lines {
 		text := []rune(line)
+		if len(text) > mostWidth {
+			f.lines[i] = string(text[:mostWidth])
+			problems = append(problems, f.problemAt(Pos{Line: i + 1, Column: mostWidth, Length: 1}, "a line is longer than %d characters", mostWidth))
+			continue
+		}
 		indent := len(text) - len([]rune(strings.TrimLeft(line, " \t")))
 		blank := strings.TrimSpace(line) == "" || strings.HasPrefix(strings.TrimSpace(line), "#")
 		for j, r := range text {
@@ -129,8 +137,8 @@ func (f *File) syntaxProblem(err error) Problem {
 	from := Pos{Line: broken.ContextMark.Line, Column: broken.ContextMark.Column, Length: 1}
 	text := broken.Message
 	switch {
-	case strings.Contains(text, "mapping values are not allowed"):
-		return f.problemAt(at, `a ":" cannot stand here`).hint("check that each key above has a blank after its colon and the same indent as its neighbours; a text with a colon needs quotes")
+	case strings.Contains(text, "mapping values are not allowed"), strings.Contains(text, "could not find expected ':'"):
+		return f.colonProblem(at)
 	case strings.Contains(text, "cannot start any token"):
 		return f.problemAt(at, "a value cannot begin with this character").hint("put the value in quotes")
 	case strings.Contains(text, "',' or ']'"):
@@ -143,14 +151,46 @@ func (f *File) syntaxProblem(err error) Problem {
 		return f.problemAt(at, "this line does not fit the list above").hint(`a new entry begins with "- "; the keys of one entry stand exactly below each other`)
 	case strings.Contains(text, "expected key"):
 		return f.problemAt(at, "this does not fit the lines around it").hint("the keys of one part stand exactly below each other; nothing may follow a closing quotation mark")
-	case strings.Contains(text, "could not find expected ':'"):
-		return f.problemAt(at, `a key without ":" before this place`).hint(`write "key: value", with a blank after the colon`)
 	case strings.Contains(text, "unknown escape"):
 		return f.problemAt(at, `a backslash means something else between "…"`).hint("use single quotes: '…'")
 	case strings.Contains(text, "unknown anchor"):
 		return f.problemAt(at, refusedAlias).hint(repeatHint)
 	}
 	return f.problemAt(at, "the layout cannot be read from here on").hint("compare indent, colons and quotation marks with an example: clampheat new --list")
+}
+
+// colonProblem finds the likely cause where YAML stumbles over a colon, or
+// over a line without one: the cause is often in the line above.
+func (f *File) colonProblem(at Pos) Problem {
+	const colonHint = `write "key: value", with a blank after the colon`
+	last := min(at.Line, len(f.lines))
+	for n := last; n >= max(1, last-1); n-- {
+		if place := tightColon.FindStringIndex(f.lines[n-1]); place != nil {
+			column := len([]rune(f.lines[n-1][:place[1]])) - 1
+			return f.problemAt(Pos{Line: n, Column: column, Length: 1}, "a blank is missing after this colon").hint(colonHint)
+		}
+	}
+	if last >= 2 {
+		above, here := keyColumn(f.lines[last-2]), keyColumn(f.lines[last-1])
+		if above > 0 && here > above {
+			return f.problemAt(Pos{Line: last, Column: here, Length: 1}, "this line is indented deeper than the line above, which has a value already").hint("the keys of one part stand exactly below each other")
+		}
+	}
+	return f.problemAt(at, `a ":" is missing before this place, or cannot stand here`).hint(colonHint + "; a text with a colon needs quotes")
+}
+
+// tightColon is a key whose colon is followed by its value at once.
+var tightColon = regexp.MustCompile(`^\s*(?:- +)?[A-Za-z][A-Za-z -]*:[^\s:/]`)
+
+// keyColumn is where the key of a line begins, behind the mark of a list; 0
+// for a line without one.
+func keyColumn(line string) int {
+	rest := strings.TrimLeft(line, " ")
+	rest = strings.TrimLeft(strings.TrimPrefix(rest, "- "), " ")
+	if rest == "" || rest[0] == '#' {
+		return 0
+	}
+	return len(line) - len(rest) + 1
 }
 
 const (
@@ -171,7 +211,7 @@ func (c *converter) refuse(pos Pos, format string, args ...any) {
 func (c *converter) convert(n *yaml.Node, depth int) *node {
 	out := &node{pos: Pos{Line: n.Line, Column: n.Column, Length: 1}}
 	if depth > mostDepth {
-		out.empty = true
+		out.empty, out.told = true, true
 		c.problems = append(c.problems, c.file.problemAt(out.pos, "lists and entries are nested too deep here"))
 		return out
 	}
@@ -184,7 +224,7 @@ func (c *converter) convert(n *yaml.Node, depth int) *node {
 	switch n.Kind {
 	case yaml.AliasNode:
 		c.refuse(out.pos, refusedAlias)
-		out.empty = true
+		out.empty, out.told = true, true
 	case yaml.MappingNode:
 		out.shape = mapping
 		for i := 0; i+1 < len(n.Content); i += 2 {

@@ -91,6 +91,7 @@ type File struct {
 	Name     string    // as given to Parse, for messages
 	Warnings []Problem // what is odd without being wrong, sorted
 	lines    []string
+	dropped  bool // a part of the path could not be read: its neighbours are no neighbours
 
 	Title       Word     `key:"title" is:"text" doc:"One line that names the stack in every output."`
 	Current     Supply   `key:"current" is:"supply" need:"yes" doc:"The current, or a list of steps: 140 A for 15 min; 0 A to 140 A over 5 min; 140 A."`
@@ -149,8 +150,8 @@ type Item struct {
 	Nuts       []Quantity `key:"nuts" is:"torques" above:"0 N·m" doc:"Torque of all nuts of the part, or a list in the order of the path."`
 	Stud       Word       `key:"stud" is:"word" from:"fastener" doc:"Thread of the part's studs."`
 	Class      Word       `key:"class" is:"word" from:"property class" doc:"Property class of the stud."`
-	Thread     Word       `key:"thread" is:"word" from:"thread condition" doc:"State of the thread: dry, lubricated, …"`
-	Tightened  Word       `key:"tightened" is:"word" from:"tightening" doc:"How the torque was set: torque wrench, by feel, …"`
+	Thread     Word       `key:"thread" is:"word" from:"thread condition" doc:"State of the thread, such as dry or lubricated."`
+	Tightened  Word       `key:"tightened" is:"word" from:"tightening" doc:"How the torque was set, such as torque wrench or by feel."`
 	ClampKept  Quantity   `key:"clamp kept" is:"share" above:"0 %" most:"100 %" doc:"Share of the clamp force left after settling."`
 	Faces      Word       `key:"faces" is:"word" from:"face state" doc:"State of the contact faces: brushed, as received, tarnished, corroded."`
 	Plating    Word       `key:"plating" is:"word" from:"plating" doc:"Outermost metal of the faces."`
@@ -158,7 +159,7 @@ type Item struct {
 
 	// Bodies and surfaces.
 	Metal    Word     `key:"metal" is:"word" from:"metal" doc:"Metal of the part."`
-	Finish   Word     `key:"finish" is:"word" from:"finish" doc:"Surface, for its emissivity."`
+	Finish   Word     `key:"finish" is:"word" from:"finish" doc:"Surface, for its emissivity: a word, or a measured figure (emissivity 0.4)."`
 	Section  Section  `key:"section" is:"section" above:"0 mm" most:"1000 mm" doc:"Width × thickness."`
 	Length   Quantity `key:"length" is:"length" above:"0 mm" most:"1000 m" doc:"Length along the current."`
 	Diameter Quantity `key:"diameter" is:"length" above:"0 mm" most:"200 mm" doc:"Diameter of the metal that carries the current."`

@@ -68,5 +68,5 @@ func keysOf(fields []field) []string {
 var meant = map[string]string{
 	"torque": "nut", "bolt": "nut", "ambient": "air", "temperature": "air", "amps": "current", "load": "current",
 	"parts": "path", "stack": "path", "jacket": "insulation", "width": "section", "thickness": "section",
-	"lubrication": "thread", "contact": "faces", "emissivity": "finish", "rating": "fuse", "orientation": "lies",
+	"lubrication": "thread", "contact": "faces", "rating": "fuse", "orientation": "lies",
 }

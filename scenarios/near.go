@@ -11,11 +11,15 @@ import (
 // the same but for letter case, blanks, dashes and underscores, or within a
 // third of its letters changed, added, dropped or swapped.
 func near(word string, known []string) string {
-	w := bare(word)
+	w := squeezed(word)
 	best, bestAt := "", 0
 	for _, k := range known {
-		d := distance([]rune(w), []rune(bare(k)))
-		if d > max(1, len(w)/3) || d >= max(len(w), 1) {
+		most := max(1, len(w)/3)
+		if letters := squeezed(k); len(letters)-len(w) > 2*most || len(w)-len(letters) > 2*most {
+			continue // a letter has at most two bytes here: too far to count
+		}
+		d := distance([]rune(w), []rune(squeezed(k)))
+		if d > most || d >= max(len(w), 1) {
 			continue
 		}
 		if best == "" || d < bestAt {
@@ -25,7 +29,7 @@ func near(word string, known []string) string {
 	return best
 }
 
-func bare(word string) string {
+func squeezed(word string) string {
 	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(word))
 }
 

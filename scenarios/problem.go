@@ -53,10 +53,10 @@ func (p Problem) Error() string {
 		fmt.Fprintf(&b, "\n      | %s%s", strings.Repeat(" ", column-1), strings.Repeat("^", length))
 	}
 	if len(p.Allowed) > 0 {
-		b.WriteString(wrapped("allowed: ", p.Allowed))
+		b.WriteString(wrapped("allowed: ", p.Allowed, ","))
 	}
 	if p.Hint != "" {
-		b.WriteString("\n        hint: " + p.Hint)
+		b.WriteString(wrapped("hint: ", strings.Fields(p.Hint), ""))
 	}
 	return b.String()
 }
@@ -85,14 +85,15 @@ func window(line []rune, column int) (part []rune, at int) {
 	return part, column - from
 }
 
-// wrapped lists words after a head, broken into lines.
-func wrapped(head string, words []string) string {
+// wrapped writes words after a head, parted by a sign and a blank, and broken
+// into lines.
+func wrapped(head string, words []string, sign string) string {
 	const indent, width = "        ", 96
 	var b strings.Builder
 	line := indent + head
 	for i, word := range words {
 		if i < len(words)-1 {
-			word += ","
+			word += sign
 		}
 		if len([]rune(line))+len([]rune(word)) > width {
 			b.WriteString("\n" + strings.TrimRight(line, " "))

@@ -53,24 +53,38 @@ func (r *reader) mistake(pos Pos, format string, args ...any) *noted {
 	return r.note(r.file.problemAt(pos, format, args...))
 }
 
+// A file that is no scenario at all could fill hours with guesses: after
+// mostNoted problems no more are noted.
 func (r *reader) note(p Problem) *noted {
+	if r.full() {
+		return &noted{}
+	}
 	r.problems = append(r.problems, p)
 	return &noted{r, len(r.problems) - 1}
 }
 
-// noted is a problem in the list, to be completed.
+const mostNoted = 2000
+
+func (r *reader) full() bool { return len(r.problems) >= mostNoted }
+
+// noted is a problem in the list, to be completed; without a reader it is one
+// too many.
 type noted struct {
 	reader *reader
 	at     int
 }
 
 func (n *noted) hint(format string, args ...any) *noted {
-	n.reader.problems[n.at].Hint = fmt.Sprintf(format, args...)
+	if n.reader != nil {
+		n.reader.problems[n.at].Hint = fmt.Sprintf(format, args...)
+	}
 	return n
 }
 
 func (n *noted) allow(words ...string) *noted {
-	n.reader.problems[n.at].Allowed = words
+	if n.reader != nil {
+		n.reader.problems[n.at].Allowed = words
+	}
 	return n
 }
 
@@ -80,7 +94,7 @@ func (r *reader) fields(target reflect.Value, fields []field, pairs []pair, part
 	seen := map[string]Pos{}
 	for _, p := range pairs {
 		key, ok := r.key(p)
-		if !ok {
+		if !ok || r.full() {
 			continue
 		}
 		if part != nil && key == part.name {
@@ -123,6 +137,9 @@ func (r *reader) key(p pair) (string, bool) {
 // aside reads a value for its own mistakes only: its key is wrong, but what it
 // holds is known.
 func (r *reader) aside(target reflect.Value, f field, p pair) {
+	if p.value.empty {
+		return
+	}
 	r.value(reflect.New(target.Field(f.index).Type()).Elem(), f, p)
 }
 
@@ -146,6 +163,10 @@ func (r *reader) unknownKey(p pair, key string, fields []field, part *kind) stri
 	}
 	if key != "" && '0' <= key[0] && key[0] <= '9' && p.value.empty {
 		n.hint("between braces a comma parts the entries; write a decimal point")
+		return ""
+	}
+	if strings.EqualFold(key, "emissivity") && slices.Contains(known, "finish") {
+		n.hint("write \"finish: emissivity 0.4\"")
 		return ""
 	}
 	guess := near(key, known)
@@ -229,8 +250,13 @@ func (r *reader) path(p pair) []Item {
 	}
 	var items []Item
 	for _, n := range p.value.items {
+		if r.full() {
+			break
+		}
 		if item, ok := r.item(n); ok {
 			items = append(items, item)
+		} else {
+			r.file.dropped = true
 		}
 	}
 	return items

@@ -9,7 +9,7 @@ import (
 // and complete while one types. It is written by a test from the tags of
 // file.go, the kinds of kinds.go and the tables of package materials.
 
-//go:generate go test -run ^TestSchema$/^current$ -update .
+//go:generate go test -run ^TestSchema$/^current$ . -update
 
 //go:embed schema/scenario.schema.json
 var schemaText []byte

@@ -25,10 +25,10 @@ func makeSchema() ([]byte, error) {
 		if k.later != "" {
 			continue
 		}
-		definitions[k.name] = partSchema(k)
-		parts = append(parts, object{"$ref": "#/$defs/" + strings.ReplaceAll(k.name, " ", "%20")})
+		definitions[k.name] = partSchema(k, definitions)
+		parts = append(parts, reference(k.name))
 	}
-	root := mappingSchema(fileFields(), nil)
+	root := mappingSchema(fileFields(), nil, definitions)
 	root["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	root["title"] = "A terminal stack and the current through it"
 	root["description"] = "Every quantity is written with its unit."
@@ -49,8 +49,14 @@ func describe(fields []field, key string) string {
 	return f.doc
 }
 
-// mappingSchema describes the keys of the file, or those that go with a part.
-func mappingSchema(fields []field, part *kind) object {
+// reference points to a definition.
+func reference(name string) object {
+	return object{"$ref": "#/$defs/" + strings.ReplaceAll(name, " ", "%20")}
+}
+
+// mappingSchema describes the keys of the file, or those that go with a part,
+// whose values it adds to the definitions.
+func mappingSchema(fields []field, part *kind, definitions object) object {
 	properties := object{}
 	required := []string{}
 	var twice []any
@@ -64,6 +70,10 @@ func mappingSchema(fields []field, part *kind) object {
 		}
 		value := valueSchema(f)
 		value["description"] = f.doc
+		if part != nil {
+			definitions["key "+f.key] = value
+			value = reference("key " + f.key)
+		}
 		properties[f.key] = value
 		need := f.need
 		if part != nil {
@@ -88,8 +98,8 @@ func mappingSchema(fields []field, part *kind) object {
 }
 
 // partSchema describes one kind of part.
-func partSchema(k kind) object {
-	schema := mappingSchema(itemFields(), &k)
+func partSchema(k kind, definitions object) object {
+	schema := mappingSchema(itemFields(), &k, definitions)
 	schema["description"] = k.doc
 	of := ofSchema(k)
 	of["description"] = k.doc
@@ -129,7 +139,11 @@ func valueSchema(f field) object {
 		if f.words != nil {
 			return words(f.words)
 		}
-		return words(tableNames(f.from))
+		value := words(tableNames(f.from))
+		if f.from == "finish" {
+			value["anyOf"] = append(value["anyOf"].([]any), text(`[eE]missivity +(?:0*[.][0-9]*[1-9][0-9]*|0*1[.]?0*)`))
+		}
+		return value
 	case "torques":
 		return oneOrMore(text(pattern(quantity.Torque)))
 	case "section":
@@ -194,7 +208,8 @@ func anyCase(words []string) string {
 		forms = append(forms, b.String())
 		if v, err := quantity.Parse(quantity.Temperature, w); err == nil && v.Unit == "°C" {
 			number, _, _ := strings.Cut(w, " ")
-			forms = append(forms, regexp.QuoteMeta(number)+` *(?:[°º˚]? ?C|[dD][eE][gG] ?[cC])`)
+			fahrenheit, _, _ := strings.Cut(quantity.Format(quantity.Temperature, v.SI, "°F", 0), " ")
+			forms = append(forms, regexp.QuoteMeta(number)+` *(?:[°º˚]? ?C|[dD][eE][gG] ?[cC])`, regexp.QuoteMeta(fahrenheit)+` *(?:[°º˚]? ?F|[dD][eE][gG] ?[fF])`)
 		}
 	}
 	return `(?:` + strings.Join(forms, "|") + `)`
@@ -225,6 +240,7 @@ func tableNames(table string) []string {
 		for _, r := range materials.Insulations() {
 			add(r.Name, r.Aliases)
 		}
+		names = slices.DeleteFunc(names, func(name string) bool { return strings.Trim(name, "0123456789") == "" })
 	case "fastener":
 		for _, r := range materials.Fasteners() {
 			add(r.Name, nil)

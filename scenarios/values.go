@@ -18,6 +18,9 @@ func (r *reader) value(target reflect.Value, f field, p pair) {
 		r.later(target, f, p)
 		return
 	}
+	if p.value.told {
+		return
+	}
 	if p.value.empty {
 		n := r.mistake(p.key.pos, "%q has no value", p.key.text)
 		if hash := r.remark(p.key); hash {
@@ -79,6 +82,7 @@ func (r *reader) remark(key *node) bool {
 // text returns the text of a single value.
 func (r *reader) text(n *node) (string, bool) {
 	switch {
+	case n.told:
 	case n.shape == list:
 		r.mistake(n.pos, "one value is wanted here, not a list")
 	case n.shape == mapping:
@@ -133,6 +137,9 @@ func (r *reader) word(f field, n *node) Word {
 
 // of reads what stands behind the word of a kind.
 func (r *reader) of(part kind, own pair) Word {
+	if own.value.told {
+		return Word{}
+	}
 	if own.value.empty {
 		r.mistake(own.key.pos, "%q has no value", part.name).hint("write for example \"%s: %s\"", part.name, ofExample(part.name))
 		return Word{}
@@ -238,22 +245,26 @@ func bound(kind quantity.Kind, text string) float64 {
 }
 
 // quantityProblem tells an error of package quantity at its place.
-func (r *reader) quantityProblem(pos Pos, err error) *noted {
-	n := r.mistake(pos, "%v", err)
+func (f *File) quantityProblem(pos Pos, err error) Problem {
+	p := f.problemAt(pos, "%v", err)
 	var hinted interface{ Hint() string }
 	if errors.As(err, &hinted) {
-		n.hint("%s", hinted.Hint())
+		p = p.hint("%s", hinted.Hint())
 	}
 	var noUnit *quantity.NoUnitError
 	var unknown *quantity.UnknownUnitError
 	var wrong *quantity.WrongKindError
 	switch {
 	case errors.As(err, &noUnit):
-		n.allow(noUnit.Allowed...)
+		return p.allow(noUnit.Allowed...)
 	case errors.As(err, &unknown):
-		n.allow(unknown.Allowed...)
+		return p.allow(unknown.Allowed...)
 	case errors.As(err, &wrong):
-		n.allow(wrong.Allowed...)
+		return p.allow(wrong.Allowed...)
 	}
-	return n
+	return p
+}
+
+func (r *reader) quantityProblem(pos Pos, err error) *noted {
+	return r.note(r.file.quantityProblem(pos, err))
 }

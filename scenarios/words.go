@@ -2,6 +2,8 @@ package scenarios
 
 import (
 	"errors"
+	"fmt"
+	"strconv"
 	"strings"
 
 	"clampheat/materials"
@@ -17,7 +19,7 @@ var lookUps = map[string]func(string) error{
 	"metal":            found(materials.LookupMetal),
 	"plating":          found(materials.LookupPlating),
 	"face state":       found(materials.LookupFaceState),
-	"finish":           found(materials.LookupFinish),
+	"finish":           found(lookUpFinish),
 	"insulation":       insulation,
 	"conductor":        found(materials.LookupConductor),
 	"fastener":         found(materials.LookupFastener),
@@ -33,8 +35,13 @@ func found[T any](lookUp func(string) (T, error)) func(string) error {
 	}
 }
 
-// insulation knows a jacket by name or by its temperature in any spelling.
+// insulation knows a jacket by name or by its temperature in any spelling; a
+// bare number is refused, whatever the table calls it.
 func insulation(text string) error {
+	var noUnit *quantity.NoUnitError
+	if _, err := quantity.Parse(quantity.Temperature, text); errors.As(err, &noUnit) {
+		return err
+	}
 	_, err := materials.LookupInsulation(insulationName(text))
 	return err
 }
@@ -48,6 +55,29 @@ func insulationName(text string) string {
 	return text
 }
 
+// lookUpFinish knows a surface by name, or by a measured emissivity:
+// "emissivity 0.4".
+func lookUpFinish(text string) (materials.Finish, error) {
+	number, measured := cutPrefixWords(text, "emissivity")
+	if !measured {
+		return materials.LookupFinish(text)
+	}
+	e, err := strconv.ParseFloat(number, 64)
+	if err != nil || !(e > 0 && e <= 1) {
+		return materials.Finish{}, &emissivityError{number}
+	}
+	return materials.Finish{Name: text, Emissivity: materials.Exactly(e)}, nil
+}
+
+// emissivityError is an emissivity that no surface has.
+type emissivityError struct{ text string }
+
+func (e *emissivityError) Error() string {
+	return fmt.Sprintf("an emissivity is a number above 0 and at most 1; it is %q", e.text)
+}
+
+func (e *emissivityError) Hint() string { return `write for example "emissivity 0.4"` }
+
 // splitMetal takes "copper, tin-plated" apart; the plating may be missing.
 func splitMetal(text string) (metal, plating string) {
 	metal, plating, _ = strings.Cut(text, ",")
@@ -58,11 +88,11 @@ func splitMetal(text string) (metal, plating string) {
 // ones.
 const mostListed = 14
 
-// wordProblem tells that a word is in no table.
+// wordProblem tells that a word is in no table, or why it is no word at all.
 func (f *File) wordProblem(pos Pos, what string, err error) Problem {
 	var unknown *materials.UnknownError
 	if !errors.As(err, &unknown) {
-		return f.problemAt(pos, "%s cannot be used: %v", what, err)
+		return f.quantityProblem(pos, err)
 	}
 	p := f.problemAt(pos, "%s %q is not known", what, unknown.Name)
 	if len(unknown.All) <= mostListed {

@@ -1,6 +1,10 @@
 package solver
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // ledger keeps the energy books of a soak: two sums of the same integral, one
 // by the method itself, one by points on its dense output.
@@ -10,13 +14,7 @@ type ledger struct {
 	made, lost float64 // by Gauss–Lobatto points, J
 }
 
-func heatContent(c, x []float64) float64 {
-	sum := 0.0
-	for i, v := range x {
-		sum += c[i] * v
-	}
-	return sum
-}
+func heatContent(c, x []float64) float64 { return floats.Dot(c[:len(x)], x) }
 
 func (l *ledger) start(c, x []float64) { l.stored0 = heatContent(c, x) }
 
@@ -28,7 +26,7 @@ func (l *ledger) method(s *Soaker) {
 		heat += bookWeights[i] * (f.Made - f.Lost)
 	}
 	if s.drifting {
-		slope := sum(s.drift[:s.n])
+		slope := floats.Sum(s.drift[:s.n])
 		for i, g := range stageDrifts {
 			heat += bookWeights[i] * g * s.h * slope
 		}
@@ -36,16 +34,13 @@ func (l *ledger) method(s *Soaker) {
 	// ∂(net heat)/∂x · sum, the derivative being the column sums of J.
 	j, v := s.j, s.sum
 	diag := j.Diag
-	v = v[:len(diag)]
-	for i, d := range diag {
-		heat += d * v[i]
-	}
+	heat += floats.Dot(diag, v[:len(diag)])
 	up, down := j.Up, j.Down[:len(j.Up)]
 	for k, p := range s.st.Links[:len(up)] {
 		heat += up[k]*v[p[1]] + down[k]*v[p[0]]
 	}
 	for k, col := range j.Cols {
-		heat += sum(col) * s.sum[s.n+k]
+		heat += floats.Sum(col) * s.sum[s.n+k]
 	}
 	l.own += s.h * heat
 }
@@ -61,7 +56,7 @@ func (l *ledger) lobatto(h float64, first, middle, last Flow) {
 func (l *ledger) close(res *SoakResult, c, x []float64) {
 	res.Made, res.Lost = l.made, l.lost
 	res.Stored = heatContent(c, x) - l.stored0
-	scale := max(math.Abs(res.Made), math.Abs(res.Lost), math.Abs(res.Stored), leastHeat*sum(c))
+	scale := max(math.Abs(res.Made), math.Abs(res.Lost), math.Abs(res.Stored), leastHeat*floats.Sum(c))
 	res.Audit = Audit{
 		Bookkeeping: relative(l.own-res.Stored, scale),
 		Quadrature:  relative(l.made-l.lost-res.Stored, scale),
@@ -74,7 +69,11 @@ const leastHeat = 1e-3
 
 // steadyAudit measures heat made against heat lost.
 func steadyAudit(flow Flow, j *Jacobian) Audit {
-	scale := max(math.Abs(flow.Made), math.Abs(flow.Lost), leastHeat*math.Abs(sum(j.Diag)+sum(j.Up)+sum(j.Down)))
+	scale := max(math.Abs(flow.Made), math.Abs(flow.Lost))
+	if r := relative(flow.Made-flow.Lost, scale); r < 1e-10 {
+		return Audit{Bookkeeping: r}
+	}
+	scale = max(scale, leastHeat*math.Abs(floats.Sum(j.Diag)+floats.Sum(j.Up)+floats.Sum(j.Down)))
 	return Audit{Bookkeeping: relative(flow.Made-flow.Lost, scale)}
 }
 
@@ -83,12 +82,4 @@ func relative(v, scale float64) float64 {
 		return 0
 	}
 	return math.Abs(v) / scale
-}
-
-func sum(v []float64) float64 {
-	s := 0.0
-	for _, a := range v {
-		s += a
-	}
-	return s
 }

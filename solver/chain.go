@@ -28,9 +28,9 @@ func (e *elimination) factorChain(c *chain, j *Jacobian, from int, carry float64
 			e.weakPivot(p, d[i])
 		}
 		x := 1 / p
-		h := a[l] * x
-		r[i], lo[i], hi[i] = x, b[l]*x, h
-		carry = b[l] * h
+		to, back := a[l], b[l]
+		r[i], lo[i], hi[i] = x, back*x, to*x
+		carry = (to * back) * x
 		i += c.step
 		l += c.linkStep
 	}
@@ -54,11 +54,12 @@ func (e *elimination) factorPair(c1, c2 *chain, j *Jacobian) {
 			e.weakPivot(p2, d[i2])
 		}
 		x1, x2 := 1/p1, 1/p2
-		h1, h2 := a1[l1]*x1, a2[l2]*x2
-		g1, g2 := b1[l1], b2[l2]
-		carry1, carry2 = g1*h1, g2*h2
-		r[i1], lo[i1], hi[i1] = x1, g1*x1, h1
-		r[i2], lo[i2], hi[i2] = x2, g2*x2, h2
+		to1, to2 := a1[l1], a2[l2]
+		back1, back2 := b1[l1], b2[l2]
+		// Only the product with x waits for the pivot.
+		carry1, carry2 = (to1*back1)*x1, (to2*back2)*x2
+		r[i1], lo[i1], hi[i1] = x1, back1*x1, to1*x1
+		r[i2], lo[i2], hi[i2] = x2, back2*x2, to2*x2
 		i1, l1, i2, l2 = i1+s1, l1+t1, i2+s2, l2+t2
 	}
 	carry1 = e.factorChain(c1, j, m, carry1)

@@ -1,6 +1,10 @@
 package solver
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // Newton's method for F(x) = 0 at a given load, damped.
 
@@ -72,12 +76,12 @@ func (s *SteadySolver) newton(load float64) error {
 }
 
 const (
-	// chordShare of the error is left by a correction with old derivatives
-	// when these are used on, at most.
-	chordShare = 0.05
-	// chordReach, K, is the correction from which on that is tried: roots and
-	// powers are smooth over it.
-	chordReach = 10
+	// chordShare of the error is what a correction with old derivatives may
+	// leave for these to be used on: new ones cost as much as two such
+	// corrections.
+	chordShare = 1e-3
+	// chordReach, K, is the largest correction after which that is tried.
+	chordReach = 1
 	// chords is how many such corrections are made.
 	chords = 4
 )
@@ -104,7 +108,7 @@ func (s *SteadySolver) polish(size, tol float64) bool {
 			return false
 		}
 		size = next
-		add(s.trial, s.chord)
+		floats.Add(s.trial, s.chord)
 	}
 	return false
 }
@@ -118,12 +122,19 @@ type extent struct{ size, hottest, damp float64 }
 func (s *SteadySolver) survey() extent {
 	step := s.step[:s.n]
 	x := s.x[:len(step)]
-	size, hottest, room := 0.0, 0.0, math.Inf(1)
+	size, hottest, room := 0.0, 0.0, 0.0
 	for i, v := range step {
 		t := x[i]
-		size = max(size, math.Abs(v))
-		hottest = max(hottest, t)
-		room = min(room, v+mostCooling*t)
+		// Squares and a sum tell of numbers that are none.
+		if a := v * v; a > size {
+			size = a
+		}
+		if t > hottest {
+			hottest = t
+		}
+		if r := v + mostCooling*t; r < room {
+			room = r
+		}
 	}
 	damp := 1.0
 	if room < 0 {
@@ -133,7 +144,7 @@ func (s *SteadySolver) survey() extent {
 			}
 		}
 	}
-	return extent{size, hottest, damp}
+	return extent{math.Sqrt(size), hottest, damp}
 }
 
 // closer is the natural monotonicity test: with the old derivatives the
@@ -163,26 +174,22 @@ func (s *SteadySolver) relative(i int, step float64) float64 {
 	return 100 * math.Abs(step) / (1e-3 + math.Abs(s.x[i]))
 }
 
+// move stores x + damp·step in dst.
 func move(dst, x []float64, damp float64, step []float64) {
-	x, step = x[:len(dst)], step[:len(dst)]
-	for i := range dst {
-		dst[i] = x[i] + damp*step[i]
-	}
+	floats.AddScaledTo(dst, x, damp, step)
 }
 
-func sumSquares(v []float64) float64 {
-	sum := 0.0
-	for _, a := range v {
-		sum += a * a
-	}
-	return sum
-}
+func sumSquares(v []float64) float64 { return floats.Dot(v, v) }
 
 // largest is the largest magnitude, or NaN if any is.
 func largest(v []float64) float64 {
 	most := 0.0
 	for _, a := range v {
-		most = max(most, math.Abs(a))
+		if a = math.Abs(a); !(a <= most) {
+			if most = a; a != a {
+				return a
+			}
+		}
 	}
 	return most
 }

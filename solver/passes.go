@@ -1,5 +1,7 @@
 package solver
 
+import "gonum.org/v1/gonum/floats"
+
 // The passes over the state that a step makes, each a single loop: every one
 // reads the stages once, for all that is wanted of them.
 
@@ -60,30 +62,8 @@ func stage6(z, w, c, u1, u2, u3, u4, u5 []float64, q float64) {
 // finish stores the new state in z and returns the sum of the squares of the
 // error estimate over the first n.
 func finish(z, u6 []float64, n int) float64 {
-	u6 = u6[:len(z)]
-	sum := 0.0
-	for i, v := range u6[:n] {
-		z[i] += v
-		sum += v * v
-	}
-	for i := n; i < len(z); i++ {
-		z[i] += u6[i]
-	}
-	return sum
-}
-
-func add(dst, src []float64) {
-	src = src[:len(dst)]
-	for i, v := range src {
-		dst[i] += v
-	}
-}
-
-func addScaled(dst []float64, q float64, src []float64) {
-	src = src[:len(dst)]
-	for i, v := range src {
-		dst[i] += q * v
-	}
+	floats.Add(z, u6)
+	return floats.Dot(u6[:n], u6[:n])
 }
 
 // review stores in mid the dense output at the middle of the step and in

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"math"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // The search along the load: from the state without load, the branch of
@@ -186,13 +188,13 @@ func (p *path) seek(arc float64) bool {
 		}
 		off := arc - p.dot(s.trial, p.tx) - (p.yLoad-p.load)*p.tLoad
 		dLoad := (off - p.dot(s.step, p.tx)) / (p.tLoad + p.dot(p.b, p.tx))
-		addScaled(s.step, dLoad, p.b)
+		floats.AddScaled(s.step, dLoad, p.b)
 		size := largest(s.step[:s.n]) + pathScale*math.Abs(dLoad)
 		if size-size != 0 || !finite(s.step) || k > 2 && size > 2*before {
 			return false
 		}
 		before = size
-		add(p.y, s.step)
+		floats.Add(p.y, s.step)
 		p.yLoad += dLoad
 		for _, v := range p.y[:s.n] {
 			if v < 0 {

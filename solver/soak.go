@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // SoakOptions says over which time a system is followed, how closely, and
@@ -234,7 +236,7 @@ func (s *Soaker) check(opt *SoakOptions) error {
 		return &InputError{"the start", fmt.Sprintf("of a soak holds %d unknowns instead of %d", len(opt.Start), len(s.x))}
 	case !finite(opt.Start):
 		return &InputError{"the start", "of a soak holds something that is no finite number"}
-	case !finite([]float64{opt.From, opt.Until}) || opt.Until < opt.From:
+	case opt.From-opt.From != 0 || opt.Until-opt.Until != 0 || opt.Until < opt.From:
 		return &InputError{"the time", fmt.Sprintf("of a soak runs from %g s to %g s", opt.From, opt.Until)}
 	case !slices.IsSorted(opt.Breaks) || !finite(opt.Breaks):
 		return &InputError{"the breaks", "of a soak are not in order"}
@@ -264,7 +266,10 @@ func (s *Soaker) prepare(opt *SoakOptions, res *SoakResult) {
 }
 
 func finite(v []float64) bool {
-	for _, a := range v {
+	if s := floats.Dot(v, v); s-s == 0 {
+		return true
+	}
+	for _, a := range v { // or the squares alone are too large
 		if a-a != 0 {
 			return false
 		}

@@ -1,6 +1,10 @@
 package solver
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // One step in time and the choice of its length.
 
@@ -96,13 +100,13 @@ func (s *Soaker) attempt(jump bool) float64 {
 // evaluate adds the balances at s.z to stage k and solves it.
 func (s *Soaker) evaluate(k int, t float64) {
 	s.flows[k] = s.sys.Balance(t, s.z, s.scratch)
-	add(s.u[k], s.scratch)
+	floats.Add(s.u[k], s.scratch)
 	s.solve(k)
 }
 
 func (s *Soaker) solve(k int) {
 	if s.drifting && stageDrifts[k] != 0 {
-		addScaled(s.u[k], stageDrifts[k]*s.h, s.drift)
+		floats.AddScaled(s.u[k], stageDrifts[k]*s.h, s.drift)
 	}
 	s.e.solve(s.u[k])
 }

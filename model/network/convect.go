@@ -1,5 +1,7 @@
 package network
 
+import "clampheat/materials"
+
 // A still is how a shape gives heat to still air, hot where it is hotter than
 // the air: one curve for each family of relations at work.
 type still struct {
@@ -78,7 +80,7 @@ func newWind(m MovingAir, pressure float64) wind {
 		laws = []func(re, pr float64) float64{laminarFlow, turbulentFlow}
 	}
 	// ν goes with the inverse of the pressure, the rest does not change.
-	run := m.Speed * m.Length * pressure / standardPressure
+	run := m.Speed * m.Length * pressure / materials.StandardPressure
 	w := make(wind, len(laws))
 	for i, law := range laws {
 		w[i] = filmTable().over(func(a *airFigures) float64 {

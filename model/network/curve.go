@@ -63,16 +63,16 @@ func knot(x float64) (interval uint64, s float64) {
 }
 
 // steepness is x over the width of its interval, which turns a derivative by
-// s into one by ln x.
-func steepness(interval uint64, s float64) float64 {
-	return float64(int(1<<curveBits|interval&(1<<curveBits-1))) + s
+// s into one by ln x: the mantissa in parts of an interval.
+func steepness(x float64) float64 {
+	return math.Float64frombits(oneBits|math.Float64bits(x)&(1<<mantissa-1)) * (1 << curveBits)
 }
 
 // both gives H and x dH/dx.
 func (c *curve) both(x float64) (h, slope float64) {
 	if i, s := knot(x); i < curveCells {
 		h, d := c.cells[i].both(s)
-		return h, d * steepness(i, s)
+		return h, d * steepness(x)
 	}
 	h, slope = c.formula(x)
 	return h, slope * x

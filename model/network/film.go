@@ -66,9 +66,9 @@ var filmTable = sync.OnceValue(func() *airTable {
 	for i := range t.at {
 		temp := filmFrom + float64(i)*filmStep
 		low, high := aside(temp)
-		t.at[i] = figures(temp, standardPressure)
-		t.low[i] = figures(low, standardPressure)
-		t.high[i] = figures(high, standardPressure)
+		t.at[i] = figures(temp, materials.StandardPressure)
+		t.low[i] = figures(low, materials.StandardPressure)
+		t.high[i] = figures(high, materials.StandardPressure)
 	}
 	k := t.over(func(a *airFigures) float64 { return a.k })
 	var b [families]filmCurve

@@ -48,7 +48,8 @@ const (
 	quarterLoss                 // conv |ΔT|^¼ ΔT
 	thirdLoss                   // conv |ΔT|^⅓ ΔT
 	powerLoss                   // conv |ΔT|^m ΔT
-	tabledLoss                  // conv = A: the tables of still
+	curvedLoss                  // conv = A: one curve of still
+	tabledLoss                  // conv = A: all tables of still
 )
 
 type lossRun struct {
@@ -69,7 +70,7 @@ type gapSlot struct {
 
 // arrange fills the layout from the parts.
 func (n *Network) arrange() {
-	n.film = film{&filmTable().cells, square(n.room.Pressure / standardPressure)}
+	n.film = film{&filmTable().cells, square(n.room.Pressure / materials.StandardPressure)}
 	n.arrangePairs()
 	n.arrangeResistors()
 	n.arrangeLosses()
@@ -220,6 +221,9 @@ func (n *Network) arrangeLosses() {
 				stills = append(stills, newStill(shape, n.room.Pressure))
 			}
 			e.run.kind, e.conv, e.run.still = tabledLoss, s.Area, stills[k]
+			if stills[k].plainly() {
+				e.run.kind = curvedLoss
+			}
 			e.run.exponent = float64(k) // only orders the groups here
 		}
 		all = append(all, e)

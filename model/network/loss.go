@@ -13,6 +13,8 @@ func (n *Network) lose(r *lossRun, x, f []float64) float64 {
 	switch r.kind {
 	case quarterLoss:
 		return loseQuarter(x, f, conv, rad, air, r.radiant)
+	case curvedLoss:
+		return loseCurved(r.still.hot[0], n.film, x, f, conv, rad, air, r.radiant)
 	case tabledLoss:
 		return loseTabled(r.still, n.film, x, f, conv, rad, air, r.radiant)
 	}
@@ -32,6 +34,8 @@ func (n *Network) loseSlope(r *lossRun, x, f, diag []float64) float64 {
 	switch r.kind {
 	case quarterLoss:
 		return loseQuarterSlope(x, f, diag, conv, rad, air, r.radiant)
+	case curvedLoss:
+		return loseCurvedSlope(r.still.hot[0], n.film, x, f, diag, conv, rad, air, r.radiant)
 	case tabledLoss:
 		return loseTabledSlope(r.still, n.film, x, f, diag, conv, rad, air, r.radiant)
 	}

@@ -1,6 +1,10 @@
 package network
 
-import "math"
+import (
+	"math"
+
+	"clampheat/materials"
+)
 
 // The handles by which the things of a network are named after they were
 // added. They count from 0 in the order of adding.
@@ -26,10 +30,6 @@ type Surroundings struct {
 	Radiant  float64 // K, of what the surfaces see; 0 = that of the air
 	Pressure float64 // Pa; 0 = the standard atmosphere
 }
-
-// standardPressure is that of the standard atmosphere at sea level, Pa
-// (ISO 2533:1975).
-const standardPressure = 101325
 
 type link struct {
 	name        string
@@ -87,7 +87,7 @@ func New(s Surroundings) *Network {
 		s.Radiant = s.Air
 	}
 	if s.Pressure == 0 {
-		s.Pressure = standardPressure
+		s.Pressure = materials.StandardPressure
 	}
 	return &Network{room: s, load: 1}
 }

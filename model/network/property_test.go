@@ -138,6 +138,13 @@ func TestJacobianAgainstDifferences(t *testing.T) {
 		net := draw(t)
 		n := net.Nodes()
 		x := state(t, n)
+		for i := range x {
+			// A power of ΔT has no bounded curvature at ΔT = 0, where a difference
+			// shows nothing; TestNoJumpAtAirTemperature looks there.
+			if math.Abs(x[i]-net.Room().Air) < 0.5 {
+				x[i]++
+			}
+		}
 		f, g := make([]float64, n), make([]float64, n)
 		j := solver.NewJacobian(net.Structure())
 		flow := net.Balance(2, x, f)
@@ -164,11 +171,14 @@ func TestJacobianAgainstDifferences(t *testing.T) {
 			net.Balance(2, x, down)
 			x[c] += step
 			for r := range n {
-				want := (up[r] - down[r]) / (2 * step)
-				// The film's cubics have a jump of curvature at their knots, and
-				// powers of ΔT at ΔT = 0: a difference sees both.
-				if math.Abs(full[r][c]-want) > 2e-4*math.Abs(want)+1e-6 {
-					t.Fatalf("∂F%d/∂T%d: %.10g, by difference %.10g", r, c, full[r][c], want)
+				// Where two relations change over within the step, as those of a
+				// gap may, the derivative is that of one side.
+				near := func(want float64) bool {
+					return math.Abs(full[r][c]-want) <= 2e-5*math.Abs(want)+1e-6
+				}
+				before, after := (f[r]-down[r])/step, (up[r]-f[r])/step
+				if !near((before+after)/2) && !near(before) && !near(after) {
+					t.Fatalf("∂F%d/∂T%d: %.10g, by differences %.10g and %.10g", r, c, full[r][c], before, after)
 				}
 			}
 		}

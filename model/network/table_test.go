@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"clampheat/materials"
 	"pgregory.net/rapid"
 )
 
@@ -73,7 +74,7 @@ func TestTablesAgainstFormulas(t *testing.T) {
 		pressure := rapid.Float64Range(25e3, 110e3).Draw(t, "pressure")
 		air := rapid.Float64Range(230, 350).Draw(t, "air")
 		st := newStill(s, pressure)
-		fm := film{&filmTable().cells, square(pressure / standardPressure)}
+		fm := film{&filmTable().cells, square(pressure / materials.StandardPressure)}
 		for range 50 {
 			rise := math.Exp(rapid.Float64Range(math.Log(1e-8), math.Log(1200)).Draw(t, "rise"))
 			temp := air + rise
@@ -92,7 +93,7 @@ func TestTablesAgainstFormulas(t *testing.T) {
 // The two ends of every interval of a curve meet with value and slope.
 func TestCurveJoins(t *testing.T) {
 	for _, s := range []Shape{HorizontalCylinder{0.01}, VerticalPlate{0.3}, FaceUp{0.005}, FaceDown{0.005}} {
-		for _, p := range newStill(s, standardPressure).hot {
+		for _, p := range newStill(s, materials.StandardPressure).hot {
 			for i := 1; i < len(p.curve.cells); i++ {
 				octave, part := i>>curveBits, i&(1<<curveBits-1)
 				x := math.Ldexp(1, curveLow+octave) * (1 + float64(part)/8)

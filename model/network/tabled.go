@@ -9,14 +9,19 @@ import "math"
 const leastRise = 1e-9
 
 // coefficient gives h, W/(m²K), of a surface at temp in air at air, by the
-// same loop that the balance uses: an area of 1 m² without radiation.
+// same loops that the balance uses: an area of 1 m² without radiation.
 func (st *still) coefficient(f film, temp, air float64) float64 {
 	if math.Abs(temp-air) < leastRise {
 		temp = air + leastRise
 	}
-	var q [1]float64
-	loseTabled(st, f, []float64{temp}, q[:], []float64{1}, []float64{0}, air, air)
-	return -q[0] / (temp - air)
+	var net [1]float64
+	at, area, rad := []float64{temp}, []float64{1}, []float64{0}
+	if st.plainly() {
+		loseCurved(st.hot[0], f, at, net[:], area, rad, air, air)
+	} else {
+		loseTabled(st, f, at, net[:], area, rad, air, air)
+	}
+	return -net[0] / (temp - air)
 }
 
 func loseTabled(st *still, fm film, x, f, conv, rad []float64, air, tr float64) (lost float64) {
@@ -79,7 +84,7 @@ func loseTabledSlope(st *still, fm film, x, f, diag, conv, rad []float64, air, t
 			var v, vd float64
 			if j, u := knot(y); j < curveCells {
 				v, vd = p.curve.cells[j].both(u)
-				vd *= steepness(j, u)
+				vd *= steepness(y)
 			} else {
 				v, vd = p.curve.formula(y)
 				vd *= y

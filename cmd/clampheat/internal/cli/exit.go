@@ -9,6 +9,7 @@ import (
 
 	"clampheat/materials"
 	"clampheat/scenarios"
+	"clampheat/scenarios/study"
 )
 
 // Exit statuses, as the help of the program lists them.
@@ -66,6 +67,7 @@ func status(stderr io.Writer, err error) int {
 		problems *scenarios.Problems
 		problem  scenarios.Problem
 		unknown  *materials.UnknownError
+		asked    *study.InputError
 	)
 	switch {
 	case errors.As(err, &said):
@@ -88,6 +90,9 @@ func status(stderr io.Writer, err error) int {
 		return exitInput
 	case errors.As(err, &unknown):
 		complain(stderr, err.Error(), "")
+		return exitInput
+	case errors.As(err, &asked):
+		complain(stderr, asked.Text, "")
 		return exitInput
 	case errors.Is(err, context.Canceled):
 		complain(stderr, "interrupted before there was an answer", "")

@@ -13,10 +13,6 @@ import (
 )
 
 func (s *session) materialsCommand() *ucli.Command {
-	kinds := make([]string, 0, 16)
-	for _, t := range materials.Tables() {
-		kinds = append(kinds, t.Kind)
-	}
 	return &ucli.Command{
 		Name: "materials", Usage: "the tables that the numbers come from, with their sources",
 		UsageText: "clampheat materials [--json | --csv] [KIND]",
@@ -25,8 +21,7 @@ func (s *session) materialsCommand() *ucli.Command {
 			"  clampheat materials\n" +
 			"  clampheat materials fastener\n" +
 			"  clampheat materials conductor --csv\n\n" +
-			texttable.Wrap("Kinds: ", strings.Join(kinds, ", ")+".", helpWidth) +
-			"\nCSV has the columns of the kind, then basis, source, ground and note; it needs a KIND.\n",
+			"CSV has the columns of the kind, then basis, source, ground and note; it needs a KIND.\n",
 		Flags: formatFlags(),
 		Action: func(c *ucli.Context) error {
 			kind, err := argument(c, "")
@@ -37,6 +32,10 @@ func (s *session) materialsCommand() *ucli.Command {
 				return err
 			}
 			tables := materials.Tables()
+			kinds := make([]string, len(tables))
+			for i, t := range tables {
+				kinds[i] = t.Kind
+			}
 			if kind != "" {
 				i := slices.IndexFunc(tables, func(t materials.Table) bool { return strings.EqualFold(t.Kind, kind) })
 				if i < 0 {

@@ -23,7 +23,7 @@ const width = 100
 type answer struct {
 	text  func() string
 	value func() any
-	table func() [][]string   // rows of CSV with the header first
+	table func() [][]string    // rows of CSV with the header first
 	draw  func() *chart.Figure // nil where there is no chart
 }
 

@@ -43,7 +43,7 @@ Exit status 3: there is no lasting state at that current.
 			if err != nil {
 				return err
 			}
-			r, err := study.RunSteady(c.Context, sc, study.Options{})
+			r, err := study.RunSteady(c.Context, sc)
 			if err != nil {
 				return err
 			}

@@ -22,7 +22,7 @@ func steadyText(r *study.Steady) string {
 		b.WriteString(labelled("Tightest limit", tightest(d, *r.Tightest)))
 	}
 	for _, m := range r.Margins {
-		if m.Asked && (r.Tightest == nil || m.Name != r.Tightest.Name || m.Place != r.Tightest.Place) {
+		if m.Asked && (r.Tightest == nil || m != *r.Tightest) {
 			b.WriteString(labelled("Limit asked for", tightest(d, m)))
 		}
 	}
@@ -56,41 +56,41 @@ func likelyRange(d dress, s study.Span) string {
 	return fmt.Sprintf("%s careful assembly … %s careless assembly", d.temperature(s.Careful), d.temperature(s.Careless))
 }
 
-// tightest says a limit and what is left to it.
+// tightest says what is left to a limit, and which it is.
 func tightest(d dress, m study.Margin) string {
-	text := m.Name
-	if at := limitText(d, m); !strings.Contains(text, at) {
-		text += ", " + at
-		if m.LimitRise > 0 {
-			text += " rise"
+	which := m.Name
+	if at := limitText(d, m); !strings.Contains(which, at) {
+		which += ", " + at
+		if m.Rise > 0 {
+			which += " rise"
 		}
 	}
 	if m.Source != "" {
-		text += " (" + m.Source + ")"
+		which += " (" + m.Source + ")"
 	}
 	if m.Place != "" {
-		text += " at " + m.Place
+		which += ", at " + m.Place
 	}
 	switch m.Verdict {
 	case study.Unknown:
-		return text + ": UNKNOWN, which is not a pass"
+		return "UNKNOWN, which is not a pass: " + which
 	case study.Passed:
-		return fmt.Sprintf("%s: LIMIT PASSED by %s, %s", text, d.difference(-m.Left), ifCareless(d, m))
+		return fmt.Sprintf("LIMIT PASSED by %s (%s): %s", d.difference(-m.Left), ifCareless(d, m), which)
 	}
-	return fmt.Sprintf("%s: %s left, %s", text, d.difference(m.Left), ifCareless(d, m))
+	return fmt.Sprintf("%s left (%s): %s", d.difference(m.Left), ifCareless(d, m), which)
 }
 
 func ifCareless(d dress, m study.Margin) string {
 	if m.Careless < 0 {
-		return "passed by " + d.difference(-m.Careless) + " if careless"
+		return d.difference(-m.Careless) + " past it if careless"
 	}
 	return d.difference(m.Careless) + " if careless"
 }
 
 // limitText is the limit as it is stated: a rise, or a temperature.
 func limitText(d dress, m study.Margin) string {
-	if m.LimitRise > 0 {
-		return d.difference(m.LimitRise)
+	if m.Rise > 0 {
+		return d.difference(m.Rise)
 	}
 	return d.temperature(m.Limit)
 }
@@ -228,5 +228,5 @@ func audit(n study.Numerics) string {
 	if n.Cutting >= 0.1 {
 		cutting = quantity.Number(n.Cutting, 1) + " K"
 	}
-	return fmt.Sprintf("%s; %d nodes, finer ones would move the hottest by %s.", closes, n.Nodes, cutting)
+	return fmt.Sprintf("%s; %d nodes, more would move the hottest by %s.", closes, n.Nodes, cutting)
 }

@@ -1,0 +1,223 @@
+package chart
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	// The formats of Formats.
+	_ "gonum.org/v1/plot/vg/vgimg"
+	_ "gonum.org/v1/plot/vg/vgpdf"
+	_ "gonum.org/v1/plot/vg/vgsvg"
+)
+
+// Formats lists what Write can write.
+func Formats() []string { return []string{"png", "svg", "pdf"} }
+
+// Write draws the picture in a format of Formats.
+func (f *Figure) Write(w io.Writer, format string) error {
+	c, err := draw.NewFormattedCanvas(pageWidth, pageHeight, format)
+	if err != nil {
+		return err
+	}
+	p := &page{Canvas: draw.NewCanvas(c, pageWidth, pageHeight), f: f}
+	p.SetColor(white)
+	p.Fill(p.Rectangle.Path())
+	p.layout()
+	p.draw()
+	_, err = c.WriteTo(w)
+	return err
+}
+
+// page is a figure on its way to paper.
+type page struct {
+	draw.Canvas
+	f      *Figure
+	area   vg.Rectangle // where the data are drawn
+	labels []label      // at the right of it
+	xTicks []plot.Tick
+	yTicks []plot.Tick
+	xMax   float64
+	yMin   float64
+	yMax   float64
+}
+
+// layout finds the ranges of the axes and the room of the texts around them.
+func (p *page) layout() {
+	top, bottom := p.f.span()
+	for _, l := range p.f.Levels {
+		top = max(top, l.Value)
+	}
+	// Some air above and below, and never an axis without height.
+	pad := max(0.05*(top-bottom), 1)
+	p.yMin, p.yMax = math.Floor(bottom-pad), math.Ceil(top+pad)
+	for _, l := range p.f.Lines {
+		for _, x := range l.X {
+			p.xMax = max(p.xMax, x)
+		}
+	}
+	if p.xMax == 0 {
+		p.xMax = 1
+	}
+	p.labels = p.f.labels()
+	widest := vg.Length(0)
+	for _, l := range p.labels {
+		widest = max(widest, labelStyle(l).Width(l.text))
+	}
+	right := edge + lead + sample + 4 + min(widest, 250)
+	if len(p.labels) == 0 {
+		right = edge
+	}
+	below := edge + 30
+	if len(p.f.Stops) > 0 {
+		below = edge + 10
+		for _, s := range p.f.Stops {
+			below = max(below, edge+12+stopStyle(s).Width(s.Name)*vg.Length(math.Sin(slant)))
+		}
+	}
+	if p.f.Foot != "" {
+		below += 10
+	}
+	p.area = vg.Rectangle{
+		Min: vg.Point{X: edge + 34, Y: below},
+		Max: vg.Point{X: pageWidth - right, Y: pageHeight - edge - 46},
+	}
+	p.yTicks = plot.DefaultTicks{}.Ticks(p.yMin, p.yMax)
+	p.xTicks = plot.DefaultTicks{}.Ticks(0, p.xMax)
+}
+
+func (p *page) x(x float64) vg.Length {
+	return p.area.Min.X + vg.Length(x/p.xMax)*(p.area.Max.X-p.area.Min.X)
+}
+
+func (p *page) y(y float64) vg.Length {
+	return p.area.Min.Y + vg.Length((y-p.yMin)/(p.yMax-p.yMin))*(p.area.Max.Y-p.area.Min.Y)
+}
+
+func (p *page) draw() {
+	p.texts()
+	p.axes()
+	p.band()
+	p.levels()
+	for i, l := range p.f.Lines {
+		style := lineStyle(i, l.Hot)
+		if len(p.f.Stops) > 0 {
+			style = lineStyle(0, false)
+		}
+		p.StrokeLines(style, p.points(l.X, l.Y))
+	}
+	for i, c := range p.f.Clouds {
+		for _, pt := range p.points(c.X, c.Y) {
+			p.glyph(i, c, pt)
+		}
+	}
+	p.stops()
+	p.names()
+}
+
+func (p *page) points(x, y []float64) []vg.Point {
+	pts := make([]vg.Point, len(x))
+	for i := range x {
+		pts[i] = vg.Point{X: p.x(x[i]), Y: p.y(y[i])}
+	}
+	return pts
+}
+
+// texts are what stands around the picture.
+func (p *page) texts() {
+	head := pageHeight - edge
+	p.FillText(writing(titleSize, ink, text.XLeft, text.YTop), vg.Point{X: edge, Y: head}, p.f.Title)
+	p.FillText(writing(textSize, grey, text.XLeft, text.YTop), vg.Point{X: edge, Y: head - 19}, p.f.Subtitle)
+	p.FillText(writing(textSize, grey, text.XRight, text.YCenter), vg.Point{X: p.area.Min.X - 6, Y: p.area.Max.Y + 10}, p.f.YLabel)
+	if p.f.Foot != "" {
+		p.FillText(writing(noteSize, grey, text.XLeft, text.YBottom), vg.Point{X: edge, Y: edge - 5}, p.f.Foot)
+	}
+	if p.f.XLabel != "" {
+		p.FillText(writing(textSize, grey, text.XRight, text.YTop), vg.Point{X: p.area.Max.X, Y: p.area.Min.Y - 18}, p.f.XLabel)
+	}
+}
+
+// axes are light lines with numbers; the curves are what should be seen.
+func (p *page) axes() {
+	for _, t := range p.yTicks {
+		if t.Label == "" || t.Value < p.yMin || t.Value > p.yMax {
+			continue
+		}
+		y := p.y(t.Value)
+		p.StrokeLine2(thin(grid), p.area.Min.X, y, p.area.Max.X, y)
+		p.FillText(writing(textSize, ink, text.XRight, text.YCenter), vg.Point{X: p.area.Min.X - 6, Y: y}, t.Label)
+	}
+	p.StrokeLine2(thin(ink), p.area.Min.X, p.area.Min.Y, p.area.Max.X, p.area.Min.Y)
+	if !p.f.ticks {
+		return
+	}
+	for _, t := range p.xTicks {
+		if t.Label == "" || t.Value > p.xMax {
+			continue
+		}
+		x := p.x(t.Value)
+		p.StrokeLine2(thin(ink), x, p.area.Min.Y, x, p.area.Min.Y-4)
+		p.FillText(writing(textSize, ink, text.XCenter, text.YTop), vg.Point{X: x, Y: p.area.Min.Y - 6}, t.Label)
+	}
+}
+
+func (p *page) band() {
+	b := p.f.Band
+	if b == nil || len(b.X) == 0 {
+		return
+	}
+	outline := p.points(b.X, b.High)
+	low := p.points(b.X, b.Low)
+	for i := len(low) - 1; i >= 0; i-- {
+		outline = append(outline, low[i])
+	}
+	p.FillPolygon(band, outline)
+}
+
+func (p *page) levels() {
+	for _, l := range p.f.Levels {
+		style := draw.LineStyle{Color: alarm, Width: 0.9, Dashes: []vg.Length{2, 2}}
+		p.StrokeLine2(style, p.area.Min.X, p.y(l.Value), p.area.Max.X, p.y(l.Value))
+	}
+}
+
+func (p *page) glyph(i int, c Cloud, at vg.Point) {
+	// A white rim lifts the point off the curve under it.
+	p.DrawGlyph(draw.GlyphStyle{Color: white, Radius: 3.4, Shape: draw.CircleGlyph{}}, at)
+	p.DrawGlyph(draw.GlyphStyle{Color: hues[c.Of%len(hues)], Radius: 2.6, Shape: glyphs[i%len(glyphs)]}, at)
+}
+
+// slant of the names under the axis: steep enough that neighbours do not
+// touch, flat enough to be read.
+const slant = 35 * math.Pi / 180
+
+func stopStyle(s Stop) text.Style {
+	style := writing(textSize, ink, text.XRight, text.YCenter)
+	if s.Hot {
+		style = strong(style)
+	}
+	style.Rotation = slant
+	return style
+}
+
+func (p *page) stops() {
+	for _, s := range p.f.Stops {
+		at := vg.Point{X: p.x(s.X), Y: p.y(s.Y)}
+		p.StrokeLine2(thin(grey), at.X, p.area.Min.Y-4, at.X, at.Y)
+		radius := vg.Length(2.4)
+		if s.Hot {
+			radius = 4
+		}
+		p.DrawGlyph(draw.GlyphStyle{Color: white, Radius: radius + 1, Shape: draw.CircleGlyph{}}, at)
+		p.DrawGlyph(draw.GlyphStyle{Color: hues[0], Radius: radius, Shape: draw.CircleGlyph{}}, at)
+		p.FillText(stopStyle(s), vg.Point{X: at.X, Y: p.area.Min.Y - 8}, s.Name)
+	}
+}
+
+// number writes a temperature for a label.
+func number(v float64) string { return fmt.Sprintf("%.0f", v+0) }

@@ -1,0 +1,79 @@
+package chart
+
+import (
+	"fmt"
+	"math"
+
+	"clampheat/scenarios/study"
+)
+
+// Path is the picture of a settled stack: the temperature along the path, its
+// named places, and the band from careful to careless assembly.
+//
+// A metre of cable beside a holder of a few centimetres would hide the holder,
+// so the stretches between named places are drawn as long as the cube root of
+// their length, and none shorter than shortest.
+func Path(r *study.Steady) *Figure {
+	s := scaleOf(r.Conditions)
+	f := &Figure{
+		Title:    r.Title,
+		Subtitle: conditions(r.Conditions, s) + ", left on until settled",
+		YLabel:   s.unit,
+		Foot:     "Along the path; long stretches are drawn shortened.",
+	}
+	x := stretched(r.Profile)
+	line := Line{Name: "likely", X: x}
+	band := &Band{X: x}
+	for i, p := range r.Profile {
+		line.Y = append(line.Y, s.of(p.Temp))
+		band.Low = append(band.Low, s.of(p.Careful))
+		band.High = append(band.High, s.of(p.Careless))
+		if p.Name != "" {
+			f.Stops = append(f.Stops, Stop{
+				Name: fmt.Sprintf("%s  %.0f %s", p.Name, s.of(p.Temp), s.unit), X: x[i], Y: s.of(p.Temp),
+				Hot: p.Name == r.Hottest.Place && p.Temp == r.Hottest.Temp})
+		}
+	}
+	f.Lines = []Line{line}
+	if r.Hottest.CarelessEnds == "" {
+		f.Band = band
+		f.Subtitle += "; the band reaches from careful to careless assembly"
+	}
+	f.limits(r.Margins, s)
+	return f
+}
+
+// shortest is the length that a stretch is drawn with at least, m.
+const shortest = 0.005
+
+// stretched places the points of a profile on an axis from 0 to 1.
+func stretched(profile []study.Point) []float64 {
+	x := make([]float64, len(profile))
+	if len(profile) == 0 {
+		return x
+	}
+	at, from := 0.0, 0
+	for i := 1; i < len(profile); i++ {
+		if profile[i].Name == "" && i < len(profile)-1 {
+			continue
+		}
+		// One stretch: from the last named place to this one.
+		length := profile[i].Along - profile[from].Along
+		drawn := math.Cbrt(max(length, shortest))
+		for k := from + 1; k <= i; k++ {
+			share := float64(k-from) / float64(i-from)
+			if length > 0 {
+				share = (profile[k].Along - profile[from].Along) / length
+			}
+			x[k] = at + drawn*share
+		}
+		at += drawn
+		from = i
+	}
+	if at > 0 {
+		for i := range x {
+			x[i] /= at
+		}
+	}
+	return x
+}

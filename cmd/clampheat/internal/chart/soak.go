@@ -1,0 +1,148 @@
+package chart
+
+import (
+	"fmt"
+	"strings"
+
+	"clampheat/scenarios/quantity"
+	"clampheat/scenarios/study"
+)
+
+// Soak is the picture of a stack over time: every terminal, each place that
+// was measured, the limits, and the measured points over the curves.
+func Soak(r *study.Soak) *Figure {
+	s := scaleOf(r.Conditions)
+	unit, seconds := clock(r.Until)
+	f := &Figure{
+		Title:    r.Title,
+		Subtitle: conditions(r.Conditions, s) + ", terminals over time",
+		XLabel:   "time, " + unit, YLabel: s.unit, ticks: true,
+	}
+	x := make([]float64, len(r.Times))
+	for i, t := range r.Times {
+		x[i] = t / seconds
+	}
+	at := map[string]int{}
+	for _, series := range r.Series {
+		if !series.Terminal && !measured(r, series.Name) {
+			continue
+		}
+		y := make([]float64, len(series.Temps))
+		for i, t := range series.Temps {
+			y[i] = s.of(t)
+		}
+		at[series.Name] = len(f.Lines)
+		f.Lines = append(f.Lines, Line{Name: series.Name, X: x, Y: y, Hot: series.Name == r.Hottest.Place})
+	}
+	for _, m := range r.Measured {
+		of, ok := at[m.Place]
+		if !ok {
+			continue
+		}
+		c := Cloud{Name: "measured: " + m.Channel, Of: of}
+		for i, t := range m.Times {
+			c.X = append(c.X, t/seconds)
+			c.Y = append(c.Y, s.of(m.Temps[i]))
+		}
+		f.Clouds = append(f.Clouds, c)
+	}
+	margins := make([]study.Margin, len(r.Limits))
+	for i, l := range r.Limits {
+		margins[i] = l.Margin
+	}
+	f.limits(margins, s)
+	return f
+}
+
+func measured(r *study.Soak, place string) bool {
+	for _, m := range r.Measured {
+		if m.Place == place {
+			return true
+		}
+	}
+	return false
+}
+
+// clock is the unit of the time axis up to an end, and its size in seconds.
+func clock(until float64) (unit string, seconds float64) {
+	const minute, hour = 60, 3600
+	switch {
+	case until < 5*minute:
+		return "s", 1
+	case until <= 5*hour:
+		return "min", minute
+	}
+	return "h", hour
+}
+
+func conditions(c study.Conditions, s scale) string {
+	return fmt.Sprintf("%s, air %.0f %s", quantity.Format(quantity.Current, c.Current, "A", 0), s.of(c.Air), s.unit)
+}
+
+// limits adds the limits as levels, those of one value as one. One that lies
+// so far above the curves that they would be squeezed is named under the
+// picture, but for the lowest, which is always drawn.
+func (f *Figure) limits(margins []study.Margin, s scale) {
+	top, bottom := f.span()
+	const squeeze = 2.5 // times the height of the curves
+	lowest := true
+	var above []string
+	for _, level := range levels(margins, s) {
+		if !lowest && level.Value > bottom+squeeze*(top-bottom) {
+			above = append(above, fmt.Sprintf("%s (%.0f %s)", level.Name, level.Value, s.unit))
+			continue
+		}
+		lowest = false
+		f.Levels = append(f.Levels, level)
+	}
+	if len(above) > 0 {
+		f.Foot = "Limits above the picture: " + strings.Join(above, ", ")
+	}
+}
+
+// levels are the limits by value, lowest first.
+func levels(margins []study.Margin, s scale) []Level {
+	var list []Level
+	for _, m := range margins {
+		if m.Verdict == study.Unknown || m.Limit <= 0 {
+			continue
+		}
+		v := s.of(m.Limit)
+		i := 0
+		for i < len(list) && list[i].Value < v {
+			i++
+		}
+		if i < len(list) && list[i].Value == v {
+			if !strings.Contains(list[i].Name, m.Name) {
+				list[i].Name += ", " + m.Name
+			}
+			continue
+		}
+		list = append(list[:i], append([]Level{{m.Name, v}}, list[i:]...)...)
+	}
+	return list
+}
+
+// span is the highest and the lowest temperature of the curves and points.
+func (f *Figure) span() (top, bottom float64) {
+	first := true
+	see := func(ys []float64) {
+		for _, y := range ys {
+			if first {
+				top, bottom, first = y, y, false
+			}
+			top, bottom = max(top, y), min(bottom, y)
+		}
+	}
+	for _, l := range f.Lines {
+		see(l.Y)
+	}
+	for _, c := range f.Clouds {
+		see(c.Y)
+	}
+	if f.Band != nil {
+		see(f.Band.Low)
+		see(f.Band.High)
+	}
+	return top, bottom
+}

@@ -1,0 +1,130 @@
+package cli
+
+import (
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"clampheat/scenarios/study"
+)
+
+func narrow(t *testing.T, text string) {
+	t.Helper()
+	for line := range strings.Lines(text) {
+		line = strings.TrimSuffix(line, "\n")
+		if n := utf8.RuneCountInString(line); n > width {
+			t.Errorf("%d characters: %q", n, line)
+		}
+		if strings.TrimRight(line, " ") != line {
+			t.Errorf("blanks at the end: %q", line)
+		}
+	}
+}
+
+func has(t *testing.T, text string, wants ...string) {
+	t.Helper()
+	for _, w := range wants {
+		if !strings.Contains(text, w) {
+			t.Errorf("%q is missing in\n%s", w, text)
+		}
+	}
+}
+
+func TestSteadyText(t *testing.T) {
+	t.Run("holds", func(t *testing.T) {
+		text := steadyText(sampleSteady())
+		narrow(t, text)
+		has(t, text, "66 °C (151 °F), 41 K above air: fuse 300 A, nut side", "60 °C careful assembly … 78 °C careless assembly",
+			"24 K left (12 K if careless): tin-plated terminal, 65 K rise (IEC 60947-1)", "nut 12 N·m, 7.5 kN", "same nut", "->", "16.4 W: cable 10.4", "117 mV, battery post to inverter terminal",
+			"fuse drop 75 mV at 300 A (6 K)", "11 more: clampheat check compact.yaml", "element is near 118 °C", "clampheat cautions")
+		if n := strings.Count(text, "->"); n != 1 {
+			t.Errorf("%d places are marked as the hottest", n)
+		}
+		if strings.Contains(text, "LIMIT") {
+			t.Errorf("a limit is said to be passed in\n%s", text)
+		}
+	})
+	t.Run("limit passed", func(t *testing.T) {
+		r := sampleSteady()
+		for _, m := range []*study.Margin{r.Tightest, &r.Margins[0], r.Rows[6].Limit} {
+			m.Left, m.Careless, m.Verdict = -0.3, -15, study.Passed
+		}
+		text := steadyText(r)
+		narrow(t, text)
+		has(t, text, "LIMIT PASSED by 0.3 K (15 K past it if careless)", "-0.3 K  LIMIT", "never cured by a higher rating")
+	})
+	t.Run("no careless state", func(t *testing.T) {
+		r := sampleSteady()
+		r.Hottest.CarelessEnds, r.Hottest.Careless = "no lasting state below 200 °C", 0
+		has(t, steadyText(r), "60 °C careful assembly … careless assembly: no lasting state below 200 °C")
+	})
+	t.Run("fahrenheit and inch pounds", func(t *testing.T) {
+		r := sampleSteady()
+		r.TempUnit, r.TorqueUnit = "°F", "in·lb"
+		has(t, steadyText(r), "151 °F (66 °C), 74 °F above air", "nut 106 in·lb", "117 °F")
+	})
+	t.Run("long names", func(t *testing.T) {
+		r := sampleSteady()
+		for i := range r.Rows {
+			r.Rows[i].Name += strings.Repeat(" and more", 9)
+		}
+		narrow(t, steadyText(r))
+	})
+}
+
+func TestSoakText(t *testing.T) {
+	t.Run("constant current", func(t *testing.T) {
+		text := soakText(sampleSoak())
+		narrow(t, text)
+		has(t, text, "54 °C (129 °F) after 15 min, 29 K above air: fuse 300 A, nut side", "settles at 66 °C (151 °F); 90 % of the way after 28 min",
+			"lug_C", "not passed", "made 14.4 kJ, given off 9.00 kJ, stored 5.40 kJ", "stay with it")
+	})
+	t.Run("steps and limits passed", func(t *testing.T) {
+		r := sampleSoak()
+		for i := range r.Currents {
+			r.Currents[i] = float64(10 * i)
+		}
+		r.Limits[0].Reached, r.Limits[0].Time, r.Limits[0].Verdict = true, 500, study.Passed
+		r.Lasting = false
+		text := soakText(r)
+		narrow(t, text)
+		has(t, text, "8.3 min  LIMIT", "no lasting state")
+	})
+	t.Run("many terminals", func(t *testing.T) {
+		r := sampleSoak()
+		r.Series = append(append(r.Series, r.Series...), r.Series...)
+		text := soakText(r)
+		narrow(t, text)
+		has(t, text, "cooler terminals")
+	})
+}
+
+func TestCheckText(t *testing.T) {
+	text := checkText(sampleCheck())
+	narrow(t, text)
+	has(t, text, "7.5  (5.2 … 9.8)", "48 %", "9.3", "2 values that the file left open", "0.07 W/K (0.03 … 0.2 W/K)", "above what is usual")
+}
+
+func TestChosenTimes(t *testing.T) {
+	for _, c := range []struct {
+		name       string
+		until, dt  float64
+		most, step float64
+	}{
+		{"all", 300, 30, 20, 30}, {"quarter of an hour", 900, 15, 20, 60}, {"three hours", 10800, 30, 20, 600},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var times []float64
+			for x := 0.0; x <= c.until; x += c.dt {
+				times = append(times, x)
+			}
+			got := chosenTimes(times)
+			if len(got) > mostTimes || got[0] != 0 || got[len(got)-1] != len(times)-1 {
+				t.Fatalf("chose %v", got)
+			}
+			if d := times[got[1]] - times[got[0]]; d != c.step {
+				t.Errorf("rows every %g s, want %g", d, c.step)
+			}
+		})
+	}
+}

@@ -1,0 +1,115 @@
+package scenarios
+
+import (
+	"clampheat/materials"
+	"clampheat/model"
+	"clampheat/scenarios/quantity"
+)
+
+// This file makes what fuse links of either form have in common: the element
+// and the figures that the data of a fuse mean.
+
+// element fills in the element of a fuse, its rating and its data.
+func (o owner) element(fuse *model.Fuse) {
+	item := o.item
+	rated := item.Fuse
+	o.use(rated.Pos)
+	fuse.Rated = rated.Value
+	o.checkRating(rated)
+	if item.Interrupting.Set {
+		o.use(item.Interrupting.Pos)
+		fuse.Interrupting = item.Interrupting.Value
+	}
+	metal := o.metal(o.defaultWord("fuse", "fuse", "element metal"))
+	fuse.ElementAlpha = metal.Alpha20
+	fuse.ElementTo = metal.ValidTo
+
+	ohm, power := o.fuseData(fuse)
+	rise := o.ofFuse("element rise", quantity.Rise, item.FuseElement)
+	byBody := o.ofFuse("element by body", quantity.Share, Quantity{}).Likely
+	// At the data's current the element is hotter than the caps by power over
+	// all ways to them; a share of these leads through the body, whose own way
+	// to the caps stands in series.
+	fuse.ToBody = byBody * power / rise.Likely
+	throughBody := 0.0
+	if fuse.ToBody > 0 {
+		throughBody = 1 / (1/fuse.ToBody + 1/(2*fuse.Body.To.Likely))
+	}
+	fuse.ToCap = mapped(rise, func(k float64) float64 { return max(power/k-throughBody, power/k*leastByCaps) / 2 })
+	// A conductor of resistance R and length l has the section ρl/R.
+	length := o.value("element length", quantity.Length, Quantity{})
+	section := metal.Resistivity20 * length / ohm
+	fuse.ElementCapacity = metal.Density * metal.SpecificHeat * section * length
+}
+
+// leastByCaps is the least share of an element's heat that goes to the caps
+// straight, so that a wide range of the rise leaves a way there.
+const leastByCaps = 0.1
+
+// ofFuse takes a value that both forms of fuse share.
+func (o owner) ofFuse(what string, kind quantity.Kind, given Quantity) materials.Range {
+	if given.Set {
+		o.use(given.Pos)
+		return materials.Exactly(given.Value)
+	}
+	return o.spanOf("fuse", "fuse", what, kind)
+}
+
+// fuseData reads the fuse's data: a cold resistance, or a drop or power with
+// the element hot. It returns the ohms and the watts that go with them, likely.
+func (o owner) fuseData(fuse *model.Fuse) (ohm, power float64) {
+	data := o.item.FuseDrop
+	current := fuse.Rated
+	if data.Current > 0 {
+		current = data.Current
+	}
+	if data.Set {
+		o.use(data.Pos)
+	}
+	if data.Resistance > 0 {
+		fuse.Cold = materials.Exactly(data.Resistance)
+		return data.Resistance, data.Resistance * current * current
+	}
+	hot := &model.HotFigure{Current: current, Terminal: o.spanOf("fuse", "fuse", "rig caps", quantity.Temperature)}
+	fuse.Hot = hot
+	if data.Power > 0 {
+		hot.Power = materials.Exactly(data.Power)
+		return data.Power / (current * current), data.Power
+	}
+	if data.Drop > 0 {
+		hot.Drop = materials.Exactly(data.Drop)
+	} else {
+		hot.Drop = o.spanOf("fuse", "fuse", "drop", quantity.Voltage)
+	}
+	return hot.Drop.Likely / current, hot.Drop.Likely * current
+}
+
+// checkRating warns of a fuse that the generic holder is not made for.
+func (o owner) checkRating(rated Quantity) {
+	if !rated.Set {
+		return // the reader told why
+	}
+	least := o.bound("smallest fuse")
+	most := o.bound("largest fuse")
+	if rated.Value < least || rated.Value > most {
+		o.complain(o.file.warningAt(rated.Pos, "the generic %s has the size of fuses from %s to %s", o.item.Kind,
+			quantity.Format(quantity.Current, least, "A", 0), quantity.Format(quantity.Current, most, "A", 0)).
+			hint("state its sizes below it, or take the figures with care"))
+	}
+}
+
+// bound is a figure of a generic part that no result rests on.
+func (o owner) bound(what string) float64 {
+	d, err := lookGeneric(o.part, what)
+	if err != nil {
+		o.fail(err)
+		return 0
+	}
+	v, _, err := d.span(quantity.Current)
+	o.fail(err)
+	return v.Likely
+}
+
+func fuseLabel(item *Item) string {
+	return "fuse " + quantity.Format(quantity.Current, item.Fuse.Value, item.Fuse.Unit, 0)
+}

@@ -1,0 +1,80 @@
+package scenarios
+
+import (
+	"clampheat/model"
+)
+
+// This file is the way from a file to a stack, as callers see it.
+
+// A Scenario is a scenario file that was understood: its parts fit each other
+// and its torques can be meant. It is safe for concurrent use.
+type Scenario struct {
+	// File is the file as read, with its warnings, those about the fit of parts
+	// and about torques among them.
+	File *File
+	Name string // as given to Read, for messages
+	// Touches are the limits of touch that the file asks for.
+	Touches []Touch
+	// PartItems and BoltItems are, for each part and bolt of the stack, the
+	// index in File.Path of the item that it comes from.
+	PartItems, BoltItems []int
+
+	assumptions []Assumption
+}
+
+// Touch is a limit for bare hands on a part.
+type Touch struct {
+	Item    int     // index in File.Path; −1 for the whole stack
+	Contact float64 // s
+	Pos     Pos
+}
+
+// Read reads a scenario file and checks that it makes a stack. Name is what
+// messages call it. The error is a *Problems with every mistake of the file,
+// sorted by place, whether of the words or of the fit of the parts.
+func Read(name string, data []byte) (*Scenario, error) {
+	f, mistakes := parse(name, data)
+	r := newResolver(f, nil)
+	r.partial = len(mistakes) > 0
+	r.run()
+	if !r.partial && r.err == nil && !hasMistake(r.problems) {
+		r.checkFigures()
+	}
+	all := append(append(mistakes, f.Warnings...), r.problems...)
+	mistakes, f.Warnings = sortOut(all)
+	if err := asError(mistakes); err != nil {
+		return nil, err
+	}
+	if r.err != nil {
+		return nil, r.err
+	}
+	return &Scenario{File: f, Name: name, Touches: r.touches,
+		PartItems: r.partItem, BoltItems: r.boltItem, assumptions: r.list}, nil
+}
+
+// Stack makes the stack. Vary gives assumptions, by their ID, another value in
+// SI than their likely one; it may be nil.
+//
+// Errors: *UnknownAssumptionError for an ID that the scenario does not assume;
+// *Problems or *model.StackError where a varied value cannot be.
+func (s *Scenario) Stack(vary map[string]float64) (*model.Stack, error) {
+	r := newResolver(s.File, vary)
+	r.run()
+	mistakes, _ := sortOut(r.problems)
+	if err := asError(mistakes); err != nil {
+		return nil, err
+	}
+	if r.err != nil {
+		return nil, r.err
+	}
+	if err := r.unknown(); err != nil {
+		return nil, err
+	}
+	return r.stack, nil
+}
+
+// Assumptions are all values that the stack rests on and the file does not
+// state, in the order of the path.
+func (s *Scenario) Assumptions() []Assumption {
+	return append([]Assumption(nil), s.assumptions...)
+}
