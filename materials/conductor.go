@@ -42,7 +42,7 @@ func AWG(n int, tinned bool) (Conductor, error) {
 	if n > thinnestGauge || n < widestGauge {
 		return Conductor{}, unknownSize(size{gauge, float64(n)}, gaugeName(n))
 	}
-	return unified(gaugeName(n), gaugeArea(n), tinned)
+	return unified(gaugeName(n), "astm-b258", gaugeArea(n), tinned)
 }
 
 // Kcmil returns the flexible copper conductor of k thousand circular mils.
@@ -55,7 +55,7 @@ func Kcmil(k float64, tinned bool) (Conductor, error) {
 	if !slices.Contains(tradeKcmil, k) {
 		return Conductor{}, unknownSize(size{kcmil, k}, name)
 	}
-	return unified(name, kcmilArea(k), tinned)
+	return unified(name, "astm-b8", kcmilArea(k), tinned)
 }
 
 // Metric returns the copper conductor of a nominal area [mm²] and class: 2
@@ -82,7 +82,7 @@ func Metric(areaMM2 float64, class int, tinned bool) (Conductor, error) {
 		if class == 2 {
 			kind = stranded
 		}
-		return finish(c, kind, tinned)
+		return asStrand(c, kind, tinned)
 	}
 	return Conductor{}, unknownSize(size{metric, areaMM2}, name)
 }
@@ -111,9 +111,10 @@ func kcmilArea(k float64) float64 {
 	return k * 1000 * math.Pi / 4 * mil * mil
 }
 
-// unified builds a conductor whose resistance follows from its metal.
-func unified(name string, area float64, tinned bool) (Conductor, error) {
-	copper, err := LookupMetal("annealed copper")
+// unified builds a conductor whose resistance follows from its metal; source
+// is the key of the standard that sets its area.
+func unified(name, source string, area float64, tinned bool) (Conductor, error) {
+	copper, err := LookupMetal(conductorMetal)
 	if err != nil {
 		return Conductor{}, err
 	}
@@ -121,23 +122,31 @@ func unified(name string, area float64, tinned bool) (Conductor, error) {
 	if err != nil {
 		return Conductor{}, err
 	}
+	byKey, err := referencesByKey()
+	if err != nil {
+		return Conductor{}, err
+	}
 	c := Conductor{Name: name, Area: area, Resistance20: copper.Resistivity20 / area * lay.resistance.Likely,
-		Provenance: lay.Provenance}
+		Provenance: Provenance{Source: byKey[source]}}
 	if tinned {
 		tin, err := strandOf(tinnedStrand)
 		if err != nil {
 			return Conductor{}, err
 		}
 		c.Resistance20 *= tin.resistance.Likely
-		c.Provenance = tin.Provenance
-		c.Also = append(slices.Clone(tin.Also), lay.Source)
+		c.Also = append(c.Also, tin.Source)
+		c.Note = tin.Ground
 	}
-	return finish(c, flexible, tinned)
+	return asStrand(c, flexible, tinned)
 }
 
-// finish adds what all conductors share.
-func finish(c Conductor, kind string, tinned bool) (Conductor, error) {
-	copper, err := LookupMetal("annealed copper")
+// conductorMetal is what all conductors are drawn from.
+const conductorMetal = "annealed copper"
+
+// asStrand adds what all conductors share: their metal, and a diameter over
+// the strands that no standard fixes, for which the row counts as assumed.
+func asStrand(c Conductor, kind string, tinned bool) (Conductor, error) {
+	copper, err := LookupMetal(conductorMetal)
 	if err != nil {
 		return Conductor{}, err
 	}
@@ -148,6 +157,13 @@ func finish(c Conductor, kind string, tinned bool) (Conductor, error) {
 	solid := math.Sqrt(4 * c.Area / math.Pi)
 	c.Metal = copper
 	c.Diameter = Range{Low: solid * strand.diameter.Low, Likely: solid * strand.diameter.Likely, High: solid * strand.diameter.High}
+	c.Basis = Assumed
+	c.Ground = strand.Ground
+	for _, s := range append([]Source{strand.Source}, strand.Also...) {
+		if s != c.Source && !slices.Contains(c.Also, s) {
+			c.Also = append(c.Also, s)
+		}
+	}
 	if tinned {
 		c.Name += " tinned"
 	}

@@ -4,6 +4,7 @@ package materials
 // "AWG 2", "50 mm²", "50mm2 tinned", "250 kcmil", "25 mm² class 2".
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -114,8 +115,8 @@ func LookupConductor(name string) (Conductor, error) {
 		return Conductor{}, unknownConductor(name)
 	}
 	c, err := s.conductor(tinned)
-	if unknown, is := err.(*UnknownError); is {
-		unknown.Name = name
+	if miss := (*UnknownError)(nil); errors.As(err, &miss) {
+		miss.Name = name
 	}
 	return c, err
 }
@@ -188,10 +189,9 @@ func readSize(number, unit string, class int) (size, bool) {
 	return size{}, false
 }
 
-// unknownSize answers a size that is not made with those whose area is
-// nearest by ratio, of the same system first among equals.
-func unknownSize(s size, name string) error {
-	const most = 3
+// unknownSize answers a size that is not made with those of the same system
+// whose area is nearest by ratio.
+func unknownSize(s size, name string) *UnknownError {
 	e := &UnknownError{Kind: "conductor", Name: name}
 	sizes := tradeSizes()
 	for _, t := range sizes {
@@ -208,19 +208,28 @@ func unknownSize(s size, name string) error {
 		}
 		return 0
 	})
-	for _, t := range kin[:min(most, len(kin))] {
+	for _, t := range kin[:min(mostNear, len(kin))] {
 		e.Near = append(e.Near, t.name())
 	}
 	return e
 }
 
-// unknownConductor answers a name that cannot be read as a size.
+// unknownConductor answers a name that cannot be read as a size; a bare
+// number is answered with the sizes of that number.
 func unknownConductor(name string) error {
 	var groups [][]string
+	var same []string
 	for _, s := range tradeSizes() {
 		groups = append(groups, []string{s.name()})
+		if strings.HasPrefix(s.name(), strings.TrimSpace(name)+" ") {
+			same = append(same, s.name())
+		}
 	}
-	return unknown("conductor", name, groups)
+	e := unknown("conductor", name, groups)
+	if len(same) > 0 {
+		e.Near = same[:min(mostNear, len(same))]
+	}
+	return e
 }
 
 // area reads the column "size" of a data file as the metal of a conductor, m².

@@ -1,7 +1,7 @@
 package materials
 
-// This file holds the constants of nature and of definition that the rest of
-// the house shares, each with its source.
+// This file holds the constants of nature and of definition that the
+// other packages share, each with its source.
 
 const (
 	// StefanBoltzmann is the constant σ of black-body radiation [W/(m²·K⁴)].

@@ -18,7 +18,11 @@ type UnknownError struct {
 // Error says what was not found and which names come near; without a near one
 // it lists what is known.
 func (e *UnknownError) Error() string {
-	offer := "known are " + quoted(e.All, ", ")
+	const most = 16 // more names than that help nobody
+	offer := "known are " + quoted(e.All[:min(most, len(e.All))], ", ")
+	if more := len(e.All) - most; more > 0 {
+		offer += fmt.Sprintf(" and %d more", more)
+	}
 	if len(e.Near) > 0 {
 		offer = "near names are " + quoted(e.Near, ", ")
 	}

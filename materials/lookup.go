@@ -77,9 +77,11 @@ func fold(name string) string {
 	}, strings.ToLower(name))
 }
 
+// mostNear is how many near names an error offers.
+const mostNear = 3
+
 // unknown builds the error for a name that is in none of the groups, each a name with its aliases.
-func unknown(kind, name string, groups [][]string) error {
-	const most = 3
+func unknown(kind, name string, groups [][]string) *UnknownError {
 	e := &UnknownError{Kind: kind, Name: name}
 	type near struct {
 		name  string
@@ -100,7 +102,7 @@ func unknown(kind, name string, groups [][]string) error {
 		}
 	}
 	slices.SortStableFunc(found, func(a, b near) int { return a.score - b.score })
-	for _, f := range found[:min(most, len(found))] {
+	for _, f := range found[:min(mostNear, len(found))] {
 		e.Near = append(e.Near, f.name)
 	}
 	return e
@@ -110,25 +112,32 @@ func unknown(kind, name string, groups [][]string) error {
 // not at all: a common beginning, then one inside the other, then few typing slips.
 func likeness(wanted, known string) int {
 	const (
-		shortest  = 2  // letters below which a part of a name says nothing
-		slipShare = 3  // one slip allowed in every so many letters
-		longest   = 64 // letters beyond which no table has a name
+		shortestWanted = 2  // letters below which a part of a name says nothing
+		shortestKnown  = 3  // the same for a known name inside a longer one
+		slipShare      = 3  // one slip allowed in every so many letters
+		longest        = 64 // letters beyond which no table has a name
 	)
 	if len(wanted) > longest {
 		return -1
 	}
-	slips := distance([]rune(wanted), []rune(known))
-	if slips <= max(1, len([]rune(known))/slipShare) && slips < len([]rune(known)) {
-		return slips
+	a, b := []rune(wanted), []rune(known)
+	apart := max(len(a)-len(b), len(b)-len(a))
+	if allowed := max(1, len(b)/slipShare); apart <= allowed {
+		if slips := distance(a, b); slips <= allowed && slips < len(b) {
+			return slips
+		}
 	}
-	if len(wanted) < shortest || len(known) < shortest {
-		return -1
+	begins := len(wanted) >= shortestWanted && strings.HasPrefix(known, wanted)
+	within := len(wanted) >= shortestWanted && strings.Contains(known, wanted)
+	if len(known) >= shortestKnown {
+		begins = begins || strings.HasPrefix(wanted, known)
+		within = within || strings.Contains(wanted, known)
 	}
 	switch {
-	case strings.HasPrefix(known, wanted) || strings.HasPrefix(wanted, known):
-		return longest + slips
-	case strings.Contains(known, wanted) || strings.Contains(wanted, known):
-		return 2*longest + slips
+	case begins:
+		return longest + apart
+	case within:
+		return 2*longest + apart
 	}
 	return -1
 }

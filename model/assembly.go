@@ -29,6 +29,7 @@ type Assembly struct {
 	made     []maker
 	lost     []way
 	exposed  []exposed
+	covered  []covered
 }
 
 // RowKind says what a row of the way of the current is.
@@ -87,10 +88,10 @@ type PartFigures struct {
 type Source int
 
 const (
-	CableSource Source = iota
-	FuseSource
-	JointSource
-	OtherSource
+	CableSource Source = iota // conductors of cables
+	FuseSource                // caps and elements of fuses
+	JointSource               // contacts and crimps
+	OtherSource               // metal of all else, and what lies across a switch
 )
 
 // maker is a resistor and the kind of thing that it belongs to.

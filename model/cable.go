@@ -57,7 +57,7 @@ func (p *Cable) check() error {
 // conductor, the rest with the surface, for the ratio of the jacket's diameter
 // to the conductor's:
 //
-//	p = 1/(2 ln(D/d)) − 1/((D/d)² − 1)
+//	p = 1/(2 ln(D/d)) − 1/((D/d)² − 1)    (9)
 //
 // Source: Van Wormer 1955, in IEC 60853-2:1989, 4.2.3.1.
 func JacketShare(ratio float64) float64 {

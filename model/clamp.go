@@ -10,7 +10,8 @@ import (
 // force and the stress in its thread.
 
 // ClampShort is the clamp force, N, of a torque [N·m] by the short form
-// F = T/(K·d), with the nut factor K and the nominal diameter d [m].
+// F = T/(K·d), eq. (1) of the package comment, with the nut factor K and the
+// nominal diameter d [m].
 //
 // Source: Bickford, Introduction to the Design and Behavior of Bolted Joints,
 // 4th ed. 2007, ch. 7 (from memory).
@@ -19,7 +20,7 @@ func ClampShort(torque, nutFactor, diameter float64) float64 {
 }
 
 // ClampLong is the clamp force, N, of a torque [N·m] on a fastener with the
-// friction coefficients of thread and head.
+// friction coefficients of thread and head, eq. (2) of the package comment.
 //
 // Source: VDI 2230-1:2015 eq. (R13/1), with its factors as printed.
 func ClampLong(torque float64, f materials.Fastener, thread, head float64) float64 {
@@ -68,7 +69,7 @@ func FrictionFor(nutFactor float64, f materials.Fastener) float64 {
 // thread of a fastener that was tightened to a clamp force [N] with a friction
 // coefficient in the thread. The stress section is a full round bar at the
 // onset of flow over all of it, so that the twist counts with 3/2·d2/d0 where
-// d0 is the diameter of the stress area.
+// d0 is the diameter of the stress area: eq. (3) of the package comment.
 //
 // Source: VDI 2230-1:2015, 5.4.3.1, which its tables A1 to A4 rest on.
 func ThreadStress(clamp float64, f materials.Fastener, thread float64) float64 {

@@ -14,7 +14,8 @@ import (
 const hardnessFactor = 1.0
 
 // PlasticArea is the area, m², of metal that touches under a force [N] where
-// the softer face has a contact hardness [Pa], within an apparent area [m²]:
+// the softer face has a contact hardness [Pa], within an apparent area [m²], eq. (4)
+// of the package comment:
 //
 //	A_c = A_a · p/(1 + p),  p = F/(ξ H A_a)
 //
@@ -30,7 +31,8 @@ func PlasticArea(force, hardness, apparent float64) float64 {
 
 // HolmConstriction is the resistance, Ω, of the current's crowding through one
 // round spot of plastic contact under a force [N], between metals of
-// resistivities rho1 and rho2 [Ω·m]: (ρ1+ρ2)/4·√(πξH/F).
+// resistivities rho1 and rho2 [Ω·m]: (ρ1+ρ2)/4·√(πξH/F). With Crowding it is
+// eq. (5) of the package comment.
 //
 // Source: Holm, Electric Contacts, 4th ed. 1967, §4 and §6.
 func HolmConstriction(force, hardness, rho1, rho2 float64) float64 {

@@ -64,8 +64,10 @@ func (b *builder) placeCover(v *Cover, below []under) error {
 		if u.emissivity > 0 && v.Inside > 0 {
 			effective = 1 / (1/u.emissivity + min(inside/v.Exposed, 1)*(1/v.Inside-1))
 		}
-		b.n.AddGap(u.name+" to "+v.Label, u.node, n, network.Gap{
+		name := u.name + " to " + v.Label
+		id := b.n.AddGap(name, u.node, n, network.Gap{
 			Area: u.area, Distance: v.Gap, Height: v.Height, Emissivity: effective})
+		b.a.covered = append(b.a.covered, covered{id, u.node, n, name, u.area})
 	}
 	b.expose(-1, n, v.Label, exposure{
 		area: v.Exposed, emissivity: v.Outside,

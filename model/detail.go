@@ -17,7 +17,7 @@ type SurfaceDetail struct {
 	Area        float64 // m²
 	Convection  float64 // W/(m² K)
 	Radiation   float64 // W/(m² K)
-	Conductance float64 // W/K to the room, both together
+	Conductance float64 // W/K to the room, or to the cover over it, both together
 	// Biot is h·L/k, L the depth that the heat crosses to the surface: volume
 	// over area of a lump, half the thickness of a bar, the wall of a jacket. 0
 	// where the inside is not known.
@@ -30,10 +30,12 @@ type SurfaceDetail struct {
 // (5.10)).
 const largestBiot = 0.1
 
-// Detail lists the surfaces that face the room at a state. A jacket, whose
-// inside is modelled apart, earns no warning of its Biot number.
+// Detail lists the surfaces that face the room at a state and then those that
+// face a cover, whose coefficients count to the cover's temperature and are 0
+// where that is their own. A jacket, whose inside is modelled apart, earns no
+// warning of its Biot number.
 func (a *Assembly) Detail(x []float64) []SurfaceDetail {
-	out := make([]SurfaceDetail, 0, len(a.exposed))
+	out := make([]SurfaceDetail, 0, len(a.exposed)+len(a.covered))
 	for _, e := range a.exposed {
 		r := a.Network.ReadSurface(e.id, x)
 		d := SurfaceDetail{
@@ -47,6 +49,16 @@ func (a *Assembly) Detail(x []float64) []SurfaceDetail {
 		if d.Biot > largestBiot && !e.layered {
 			d.Warnings = append(d.Warnings, fmt.Sprintf(
 				"Biot number %.2g is above %.2g: the lump is not of one temperature", d.Biot, largestBiot))
+		}
+		out = append(out, d)
+	}
+	for _, g := range a.covered {
+		r := a.Network.ReadGap(g.id, x)
+		d := SurfaceDetail{Name: g.name, Node: g.node, Temp: x[g.node], Area: g.area,
+			Warnings: append([]string(nil), r.Warnings...)}
+		if fall := x[g.node] - x[g.lid]; fall != 0 {
+			d.Convection, d.Radiation = r.Convection/(g.area*fall), r.Radiation/(g.area*fall)
+			d.Conductance = (d.Convection + d.Radiation) * g.area
 		}
 		out = append(out, d)
 	}

@@ -57,10 +57,17 @@
 // A long part is cut into cells that are fine against its fin length and finer
 // at its ends; the outermost nodes sit on the end faces. A cable's jacket is a
 // layer of R' = ln(D/d)/(2πk) whose heat capacity is split between conductor
-// and surface by Van Wormer (IEC 60853-2). A lug or pad is two halves with its
-// own metal between them, a switch two lumps, a post one. A fuse is two caps,
-// an element and a body; its cold resistance is solved from a hot figure in
-// the rig that the figure belongs to (FuseFigures).
+// and surface by Van Wormer (IEC 60853-2), the share p with the conductor:
+//
+//	p = 1/(2 ln(D/d)) − 1/((D/d)² − 1)                            (9)
+//
+// A lug or pad is two halves with its own metal between them, a switch two
+// lumps, a post one. A fuse is two caps, an element and a body; its cold
+// resistance is solved from a hot figure in the rig that the figure belongs
+// to, where the caps were at T_t and the element gave its heat off by a
+// conductance G:
+//
+//	R_e20 = U_e/I / (1 + α (T_t + U_e I/G − 293.15))              (10)
 //
 // # Not modelled
 //

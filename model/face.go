@@ -81,7 +81,8 @@ func (f *Face) ranges(clamp materials.Range) []materials.Range {
 	return r
 }
 
-// contactAt works out a pair of faces, under a bolt, for one set of inputs.
+// contactAt works out a pair of faces, under a bolt, for one set of inputs, by
+// eqs. (4) to (6) and (8) of the package comment.
 func (f *Face) contactAt(b *Bolt, airConductivity float64, x []float64) contact {
 	var c contact
 	ring := ClampedArea(b.bearing(), b.Fastener.HoleDiameter, min(f.Depth[0], f.Depth[1]), x[inCone])
@@ -102,7 +103,8 @@ func (f *Face) contactAt(b *Bolt, airConductivity float64, x []float64) contact 
 
 // overlap is the resistance, Ω at 20 °C, and the thermal resistance, K/W, of
 // the crowding through an overlap of two bars: half of either bar's own over
-// the length, times the streamline factor at the mean thickness.
+// the length, times the streamline factor at the mean thickness, eq. (7) of the
+// package comment.
 func (f *Face) overlap() (ohm, thermal float64, err error) {
 	if f.OverlapLength == 0 {
 		return 0, 0, nil

@@ -42,7 +42,7 @@ func (p *Fuse) checkHot(c *checks) {
 // FuseFigures gives the cold resistance of a fuse: the one stated, or what
 // follows from its hot figure in its rig,
 //
-//	T_e = T_t + U_e I/G,   R_e20 = U_e/I / (1 + α (T_e − 293.15 K))
+//	T_e = T_t + U_e I/G,  R_e20 = U_e/I / (1 + α (T_e − 293.15 K))  (10)
 //
 // where U_e is the drop less that of the caps' metal, T_t the caps'
 // temperature and G what leads from the element to both caps, straight and by

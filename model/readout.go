@@ -144,3 +144,11 @@ type exposed struct {
 	area, depth, conductivity float64
 	layered                   bool
 }
+
+// covered is a surface that faces a cover.
+type covered struct {
+	id        network.GapID
+	node, lid network.NodeID
+	name      string
+	area      float64
+}

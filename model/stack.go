@@ -56,9 +56,9 @@ type Part interface {
 type Condition int
 
 const (
-	Likely Condition = iota
-	Careful
-	Careless
+	Likely   Condition = iota // the likely ohms
+	Careful                   // the low ends of the ranges
+	Careless                  // the high ends
 )
 
 // at takes from a range of ohms, or of anything that is better when lower,

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"clampheat/materials"
@@ -286,6 +287,47 @@ func TestMaximum(t *testing.T) {
 			if a.RowTemp(i, y) < a.RowTemp(i, x) {
 				t.Fatalf("%s cools", a.Rows[i].Name)
 			}
+		}
+	})
+}
+
+// TestDetail: the surfaces' own figures add up to the heat that leaves, and what
+// crosses to a cover leaves by the cover's outside.
+func TestDetail(t *testing.T) {
+	a, x := settle(t, holder(), model.Likely)
+	room, into, out := 0.0, 0.0, 0.0
+	for _, d := range a.Detail(x) {
+		if d.Area <= 0 || d.Convection <= 0 || d.Radiation <= 0 || d.Biot < 0 {
+			t.Errorf("%+v", d)
+		}
+		switch {
+		case d.Name == "cover":
+			out = d.Conductance * (d.Temp - 298.15)
+			room += out
+		case strings.HasSuffix(d.Name, " to cover"):
+			into += d.Conductance * (d.Temp - x[a.Rows[len(a.Rows)-1].Nodes[0]])
+		default:
+			room += d.Conductance * (d.Temp - 298.15)
+		}
+	}
+	near(t, "into the cover, W", into, out, 1e-6)
+	lost := a.Lost(x)
+	near(t, "to the room, W", room, lost[0].Heat+lost[1].Heat, 1e-6)
+	t.Run("thick lump/Biot warning", func(t *testing.T) {
+		s := holder()
+		poor := steel
+		poor.Conductivity = 0.05
+		s.Parts[1].(*model.Block).Metal = poor
+		a, err := s.Assemble(model.Likely, model.Mesh{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		warned := false
+		for _, d := range a.Detail(a.Start(nil)) {
+			warned = warned || d.Name == "first lug" && len(d.Warnings) > 0
+		}
+		if !warned {
+			t.Error("no warning of a Biot number above 0.1")
 		}
 	})
 }

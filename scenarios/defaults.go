@@ -144,6 +144,15 @@ func (r *resolver) insulation(name string) materials.Insulation {
 	return v
 }
 
+// platingOr is the plating that the file names, else what the generic part
+// says; that of a metal that the file names is bare.
+func (o owner) platingOr(metal materials.Metal) materials.Plating {
+	if o.item.Metal.Set && !o.item.Plating.Set {
+		return o.plating(o.bareFace(metal))
+	}
+	return o.plating(o.word("plating", o.item.Plating))
+}
+
 // metalAndPlating takes "copper, tin-plated" apart; a plating of its own key
 // counts more.
 func (o owner) metalAndPlating(given Word) (materials.Metal, materials.Plating) {
@@ -172,5 +181,20 @@ func (o owner) bareFace(metal materials.Metal) string {
 			return p.Name
 		}
 	}
-	return o.defaultWord(o.label, o.part, "plating")
+	return o.defaultWord(o.label, "bar", "face of another metal")
+}
+
+// finishOn is the finish that the file names, else the one that goes with the
+// outermost metal.
+func (o owner) finishOn(p materials.Plating) materials.Finish {
+	if given := o.item.Finish; given.Set && o.item.Kind != "cable" {
+		o.use(given.Pos)
+		return o.finish(given.Text)
+	}
+	if _, err := lookGeneric(o.part, "finish of "+p.Name); err == nil {
+		return o.finish(o.defaultWord(o.label, o.part, "finish of "+p.Name))
+	}
+	f := o.finish(strings.TrimPrefix(p.Name, "bare "))
+	o.assume(Assumption{Where: o.label, What: "finish", Text: f.Name, Basis: materials.Assumed, Ground: "follows from the plating"})
+	return f
 }

@@ -15,9 +15,6 @@ func near(word string, known []string) string {
 	best, bestAt := "", 0
 	for _, k := range known {
 		most := max(1, len(w)/3)
-		if letters := squeezed(k); len(letters)-len(w) > 2*most || len(w)-len(letters) > 2*most {
-			continue // a letter has at most two bytes here: too far to count
-		}
 		d := distance([]rune(w), []rune(squeezed(k)))
 		if d > most || d >= max(len(w), 1) {
 			continue
@@ -29,9 +26,10 @@ func near(word string, known []string) string {
 	return best
 }
 
-func squeezed(word string) string {
-	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(word))
-}
+// squeezed leaves what does not matter between two spellings away.
+func squeezed(word string) string { return joiners.Replace(strings.ToLower(word)) }
+
+var joiners = strings.NewReplacer(" ", "", "-", "", "_", "")
 
 // distance counts the letters changed, added, dropped or swapped with their
 // neighbour between two words (optimal string alignment: Damerau 1964).

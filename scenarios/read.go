@@ -204,6 +204,9 @@ func (r *reader) wrongKey(p pair, f field, part *kind) {
 // missing tells which needed keys are not there. Mistyped ones count as there.
 func (r *reader) missing(n *node, at Pos, owner string, fields []field, part *kind) {
 	var have []string
+	if r.full() {
+		return
+	}
 	for _, p := range n.pairs {
 		if p.key.shape == scalar {
 			have = append(have, p.key.text)

@@ -178,6 +178,9 @@ func (o owner) place(p place, labels []string) piece {
 	return o.bar()
 }
 
+// unnamedSides tell two sides apart where the neighbours do not.
+var unnamedSides = [2]string{"first side", "second side"}
+
 // sides names the two sides of a part by its neighbours: "cable side", "link
 // bar side".
 func (o owner) sides(labels []string) [2]string {
@@ -192,7 +195,7 @@ func (o owner) sides(labels []string) [2]string {
 		}
 	}
 	if names[0] == names[1] || names[0] == "" || names[1] == "" {
-		return [2]string{"first side", "second side"}
+		return unnamedSides
 	}
 	return names
 }

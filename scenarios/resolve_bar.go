@@ -12,11 +12,10 @@ func (o owner) bar() piece {
 	o.part = "bar"
 	item := o.item
 	metal, plating := o.metalAndPlating(item.Of)
-	finish := o.barFinish(plating)
 	o.use(item.Section.Pos)
 	o.use(item.Length.Pos)
 	bar := &model.Bar{
-		Label: o.label, Metal: o.measuredMetal(metal), Plating: plating, Finish: finish,
+		Label: o.label, Metal: o.measuredMetal(metal), Plating: plating, Finish: o.finishOn(plating),
 		Width: item.Section.Width, Thickness: item.Section.Thickness, Length: item.Length.Value,
 		Lies: lie(o.word("lies", item.Lies)),
 	}
@@ -37,7 +36,7 @@ func (o owner) block() piece {
 		o.use(item.Lies.Pos) // a lump loses its heat alike however it lies
 	}
 	block := &model.Block{
-		Label: o.label, Metal: metal, Plating: plating, Finish: o.barFinish(plating),
+		Label: o.label, Metal: metal, Plating: plating, Finish: o.finishOn(plating),
 		Length: length, Width: width, Thickness: thickness,
 	}
 	block.Exposed = o.sidesExposed(2 * (width + thickness) * length)
@@ -63,21 +62,6 @@ func (o owner) sidesExposed(sides float64) float64 {
 	}
 	return o.exposed(given.Value)
 }
-
-// barFinish is the finish that the file names, else that of the plating.
-func (o owner) barFinish(p materials.Plating) materials.Finish {
-	if o.item.Finish.Set {
-		o.use(o.item.Finish.Pos)
-		return o.finish(o.item.Finish.Text)
-	}
-	if !isBare(p) {
-		return o.finish(o.defaultWord(o.label, o.part, "plated finish"))
-	}
-	return o.finish(o.defaultWord(o.label, o.part, "finish"))
-}
-
-// isBare says whether a face is of the base metal.
-func isBare(p materials.Plating) bool { return len(p.Name) > 5 && p.Name[:5] == "bare " }
 
 // measuredMetal gives the metal a resistivity that makes the bar have the
 // resistance that the file gives; the way of heat stays that of the geometry.

@@ -120,7 +120,12 @@ func (o owner) lugName(side int, labels []string) string {
 	if k < 0 {
 		return "lug of " + o.label
 	}
-	return "lug on " + labels[k]
+	name := "lug on " + labels[k]
+	// The cables on both sides of a part would have lugs of one name.
+	if there := (owner{o.resolver, &o.file.Path[k], k, labels[k], ""}).sides(labels); there[1-side] == unnamedSides[1-side] && !isPost(&o.file.Path[k]) && o.file.Path[k].Kind != "compact holder" {
+		name += ", " + there[1-side]
+	}
+	return name
 }
 
 // lugStud is the thread that the hole of a lug has to pass.
@@ -162,7 +167,7 @@ func (o owner) lug(side, cable int, c materials.Conductor, stud materials.Fasten
 	plating := o.plating(o.wordOr(lug, lug, "plating", o.item.Plating))
 	block := &model.Block{
 		Label: name, Metal: o.metal(o.defaultWord(lug, lug, "metal")), Plating: plating,
-		Finish: o.finish(o.defaultWord(lug, lug, "finish")),
+		Finish: o.lugFinish(plating),
 		Length: length, Width: width, Thickness: thickness,
 		Exposed: 2 * (width + thickness) * length * o.spanOf(lug, lug, "free surface", quantity.Share).Likely,
 	}
@@ -183,6 +188,12 @@ func (o owner) lug(side, cable int, c materials.Conductor, stud materials.Fasten
 	o.stack.Joints = append(o.stack.Joints, crimp)
 	return &contact{port: model.Port{Part: part, Port: side}, item: o.index, name: name,
 		metal: block.Metal, plating: plating, face: width * width, across: width, depth: thickness, bolt: -1}
+}
+
+// lugFinish is the finish of a lug: the cable's own is that of its jacket.
+func (o owner) lugFinish(p materials.Plating) materials.Finish {
+	o.label, o.part = "lug", "lug"
+	return o.finishOn(p)
 }
 
 // barrelOverConductor is the length of a lug's barrel over the diameter of its

@@ -17,7 +17,7 @@ func (o owner) compactHolder(p place) piece {
 	out := piece{item: o.index, label: o.label}
 	metal := o.metal(o.word("base metal", item.Metal))
 	plating := o.plating(o.word("plating", item.Plating))
-	finish := o.finish(o.word("finish", item.Finish))
+	finish := o.finishOn(plating)
 	plastic := o.plasticEmissivity()
 	width, thickness := o.section("base width", "base thickness")
 
@@ -86,7 +86,7 @@ func (o owner) boltedHolder(sides [2]string) piece {
 	width, thickness := o.section("tag width", "tag thickness")
 	fuse := &model.Fuse{
 		Label: fuseLabel(item), Metal: metal, Plating: plating,
-		Finish:    o.finish(o.word("finish", item.Finish)),
+		Finish:    o.finishOn(plating),
 		CapLength: o.value("tag length", quantity.Length, item.Length), CapWidth: width, CapThickness: thickness,
 		CapExposed: o.exposed(o.value("tag surface", quantity.Area, item.Surface)),
 		Body:       o.fuseBody(plastic),

@@ -28,7 +28,7 @@ func (o owner) post(p place) piece {
 		Label:    o.label,
 		Metal:    o.metal(o.word("metal", item.Metal)),
 		Plating:  plating,
-		Finish:   o.finish(o.word("finish", item.Finish)),
+		Finish:   o.finishOn(plating),
 		Diameter: diameter,
 		Length:   o.value("boss length", quantity.Length, item.Length),
 		Exposed:  o.exposed(o.value("surface", quantity.Area, item.Surface)),

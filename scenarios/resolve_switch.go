@@ -16,7 +16,7 @@ func (o owner) twoStud(sides [2]string) piece {
 	width, thickness := o.section("lump width", "lump thickness")
 	block := &model.Block{
 		Label: o.label, Metal: metal, Plating: plating,
-		Finish: o.finish(o.word("finish", item.Finish)),
+		Finish: o.finishOn(plating),
 		Length: o.value("lump length", quantity.Length, item.Length), Width: width, Thickness: thickness,
 		Exposed: o.exposed(o.value("surface", quantity.Area, item.Surface)),
 		Across:  o.span("across", quantity.Resistance, item.Ohms),
@@ -52,10 +52,11 @@ func (o owner) washer() piece {
 		o.use(item.Diameter.Pos)
 		outer = item.Diameter.Value
 	}
+	metal := o.metal(o.word("metal", item.Metal))
+	plating := o.platingOr(metal)
 	w := &model.Washer{
-		Label: o.label, Metal: o.metal(o.word("metal", item.Metal)), Plating: o.plating(o.word("plating", item.Plating)),
-		Finish: o.finish(o.defaultWord(o.label, o.part, "finish")),
-		Hole:   fastener.HoleDiameter, Outer: outer,
+		Label: o.label, Metal: metal, Plating: plating, Finish: o.finishOn(plating),
+		Hole: fastener.HoleDiameter, Outer: outer,
 		Thick: o.value("thickness", quantity.Length, item.Length),
 	}
 	part := o.addPart(w)

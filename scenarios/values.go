@@ -23,8 +23,8 @@ func (r *reader) value(target reflect.Value, f field, p pair) {
 	}
 	if p.value.empty {
 		n := r.mistake(p.key.pos, "%q has no value", p.key.text)
-		if hash := r.remark(p.key); hash {
-			n.hint("a # after a blank begins a remark; put the value in quotes")
+		if r.remark(p.key) {
+			n.hint("%s", remarkHint)
 		} else {
 			n.hint("%s", f.doc)
 		}
@@ -68,7 +68,10 @@ func (r *reader) later(target reflect.Value, f field, p pair) {
 	r.note(r.file.warningAt(p.key.pos, "%q is a known key, but does nothing yet", f.key))
 }
 
-// remark says whether a # follows the key on its line.
+const remarkHint = "a # after a blank begins a remark; put the value in quotes"
+
+// remark says whether a # with a number, as threads are named, follows the key
+// on its line.
 func (r *reader) remark(key *node) bool {
 	if key.pos.Line < 1 || key.pos.Line > len(r.file.lines) {
 		return false
@@ -141,7 +144,12 @@ func (r *reader) of(part kind, own pair) Word {
 		return Word{}
 	}
 	if own.value.empty {
-		r.mistake(own.key.pos, "%q has no value", part.name).hint("write for example \"%s: %s\"", part.name, ofExample(part.name))
+		n := r.mistake(own.key.pos, "%q has no value", part.name)
+		if r.remark(own.key) {
+			n.hint("%s", remarkHint)
+		} else {
+			n.hint("write for example \"%s: %s\"", part.name, ofExample(part.name))
+		}
 		return Word{}
 	}
 	text, ok := r.text(own.value)

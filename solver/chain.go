@@ -1,8 +1,7 @@
 package solver
 
-// The loops over chains. All of them are written for one chain and for two
-// that go side by side; strides of ±1 are variables, because two ends of a
-// line run towards each other.
+// The loops over chains, for one chain and for two that go side by side.
+// Strides are variables: two ends of a line run towards each other.
 
 // pivotFloor is the smallest share of a node's own diagonal that may be left
 // of it as a pivot: below it more than ten of the sixteen digits are gone.

@@ -62,8 +62,8 @@
 // Networks are eliminated in an order worked out once (plan.go): trees from their
 // ends without fill, long runs of consecutive nodes and links in tight loops from
 // both ends at a time, hubs and globals by bordering. A system is solved fast
-// where the cells of a long part are numbered one after the other and its links
-// likewise.
+// where the cells of a long part, and the links between them, are numbered in even
+// steps.
 //
 // # Audit
 //

@@ -34,7 +34,6 @@ type elimination struct {
 	y             []float64   // border
 	rows          [][]float64 // J_bn, a border unknown each
 	weak, minus   int
-	growth        float64
 	determinantUp bool // det M > 0
 }
 
@@ -61,15 +60,14 @@ func newElimination(p *plan) *elimination {
 	return e
 }
 
-// weakPivot counts a pivot that is negative or small against the diagonal.
+// weakPivot counts a pivot that is negative, or out of all proportion to the
+// diagonal: too small, or grown so large that the diagonal is lost in it.
 func (e *elimination) weakPivot(p, d float64) {
 	if p < 0 {
 		e.minus++
 	}
-	if ratio := math.Abs(d / p); !(ratio <= e.growth) {
-		e.growth = ratio
-	}
-	if !(math.Abs(p) > pivotFloor*math.Abs(d)) {
+	small, large := pivotFloor*math.Abs(d), math.Abs(d)
+	if !(math.Abs(p) > small) || pivotFloor*math.Abs(p) > large {
 		e.weak++
 	}
 }
@@ -83,7 +81,7 @@ func (e *elimination) stable() bool { return e.weak == 0 && e.minus == 0 }
 // factor factorises M for the given Jacobian, capacities and s (0 for a
 // steady state). capacities may be nil where s is 0.
 func (e *elimination) factor(j *Jacobian, capacities []float64, s float64) {
-	e.weak, e.minus, e.growth = 0, 0, 1
+	e.weak, e.minus = 0, 0
 	diag, d := j.Diag, e.d
 	diag = diag[:len(d)]
 	if s == 0 {

@@ -5,14 +5,21 @@ import "fmt"
 // CeilingError ends a steady search at the highest load under which no node
 // is above its ceiling.
 type CeilingError struct {
-	Node    int       // the node that reaches its ceiling
-	Ceiling float64   // K
-	Load    float64   // the share λ of the load at which it does, 0 … 1
-	X       []float64 // the state there
+	Node    int     // the node that reaches its ceiling
+	Ceiling float64 // K
+	// Load is the share λ of the load at which it does, 0 … 1. It is 0 where
+	// the node is above its ceiling without any load, and where the load of
+	// the system cannot be scaled.
+	Load float64
+	X    []float64 // the state there
 }
 
 func (e *CeilingError) Error() string {
-	return fmt.Sprintf("no steady state below the ceiling of %.5g K at node %d: it is reached at %.6g of the load", e.Ceiling, e.Node, e.Load)
+	at := ""
+	if e.Load > 0 {
+		at = fmt.Sprintf(": it is reached at %.6g of the load", e.Load)
+	}
+	return fmt.Sprintf("no steady state below the ceiling of %.5g K at node %d%s", e.Ceiling, e.Node, at)
 }
 
 // FoldError ends a steady search at the highest load that has a steady state.

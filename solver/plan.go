@@ -17,15 +17,16 @@ import (
 //     whose removal leaves a forest (one of a ring), taken last, and the
 //     globals after them.
 //
-// Where a branch of the forest runs through consecutive nodes and links it is
-// a chain, which is eliminated in a tight loop; two chains that do not wait
+// Where a branch of the forest runs through nodes and links whose numbers are
+// evenly spaced (all cells of a part, or every other one where conductor and
+// jacket take turns) it is a chain, which is eliminated in a tight loop; two chains that do not wait
 // for each other are eliminated side by side, because each of them alone is a
 // row of operations that wait for each other.
 
 // chain is a stretch of the forest: nodes first, first+step, … length of
 // them, each hanging on the next and the last one on parent.
 type chain struct {
-	first, step    int // step is ±1
+	first, step    int
 	length, parent int
 	link, linkStep int  // links to the next node: link, link+linkStep, …
 	turned         bool // the links run from the next node to this one
@@ -240,7 +241,9 @@ func (p *plan) schedule(f *forest) {
 		for c.parent >= 0 {
 			last, next := c.last(), c.parent
 			step := next - last
-			if chainOf[next] >= 0 || f.parent[next] < 0 || step != 1 && step != -1 || turned(next) != c.turned {
+			// Only the way straight on: a side branch must not take over its
+			// trunk.
+			if chainOf[next] >= 0 || f.parent[next] != next+step || turned(next) != c.turned {
 				break
 			}
 			linkStep := f.link[next] - f.link[last]

@@ -107,6 +107,7 @@ type Soaker struct {
 	j    *Jacobian
 	c    []float64 // capacities, 0 for globals
 	free bool      // some unknown has no mass
+	bad  error     // why the system cannot be followed at all
 
 	x, z, f, drift []float64 // state, next state, balances, ∂F/∂t
 	u              [stages][]float64
@@ -122,9 +123,12 @@ type Soaker struct {
 }
 
 // NewSoaker prepares a system's soaks. The structure and the capacities are
-// read here, once.
+// read here, once; what is wrong with them is what Run answers.
 func NewSoaker(sys System) *Soaker {
 	st := sys.Structure()
+	if err := checkStructure(st); err != nil {
+		return &Soaker{bad: err}
+	}
 	n, size := st.Nodes, st.Nodes+st.Globals
 	s := &Soaker{sys: sys, st: st, n: n, e: newElimination(newPlan(st)), j: NewJacobian(st)}
 	// One array for all: neighbours in memory, and one allocation.
@@ -140,6 +144,11 @@ func NewSoaker(sys System) *Soaker {
 	}
 	sys.Capacities(s.c[:n])
 	s.free = slices.Contains(s.c, 0)
+	for i, c := range s.c {
+		if !(c >= 0) || math.IsInf(c, 1) {
+			s.bad = &InputError{"the capacity", fmt.Sprintf("of node %d is %g J/K", i, c)}
+		}
+	}
 	return s
 }
 
@@ -178,7 +187,7 @@ func (s *Soaker) RunInto(ctx context.Context, opt SoakOptions, res *SoakResult) 
 		if s.stats.Steps >= opt.MaxSteps {
 			return &StepLimitError{Time: s.t, Steps: s.stats.Steps}
 		}
-		if s.stats.Steps%16 == 0 && ctx.Err() != nil {
+		if ctx.Err() != nil {
 			return fmt.Errorf("soak stopped at %.6g s: %w", s.t, context.Cause(ctx))
 		}
 		s.plan(h, stop, opt.Times[len(res.Times):])
@@ -223,6 +232,9 @@ func (s *Soaker) RunInto(ctx context.Context, opt SoakOptions, res *SoakResult) 
 }
 
 func (s *Soaker) check(opt *SoakOptions) error {
+	if s.bad != nil {
+		return s.bad
+	}
 	if opt.Tol == 0 {
 		opt.Tol = DefaultSoakTol
 	}

@@ -70,11 +70,16 @@ type SteadySolver struct {
 	unloadedKnown            bool
 	path                     *path
 	stats                    Stats
+	bad                      error // why nothing can be sought at all
 }
 
-// NewSteadySolver prepares searches.
+// NewSteadySolver prepares searches. The structure is read here, once; what is
+// wrong with it is what Solve answers.
 func NewSteadySolver(sys System) *SteadySolver {
 	st := sys.Structure()
+	if err := checkStructure(st); err != nil {
+		return &SteadySolver{bad: err}
+	}
 	size := st.Nodes + st.Globals
 	s := &SteadySolver{sys: sys, st: st, n: st.Nodes, e: newElimination(newPlan(st)), j: NewJacobian(st)}
 	s.loaded, _ = sys.(Loaded)
@@ -124,6 +129,9 @@ func (s *SteadySolver) SolveInto(ctx context.Context, opt SteadyOptions, res *St
 }
 
 func (s *SteadySolver) check(opt *SteadyOptions) error {
+	if s.bad != nil {
+		return s.bad
+	}
 	if opt.Tol == 0 {
 		opt.Tol = DefaultSteadyTol
 	}
@@ -137,6 +145,8 @@ func (s *SteadySolver) check(opt *SteadyOptions) error {
 		return &InputError{"the start", fmt.Sprintf("of a steady search holds %d unknowns instead of %d", len(opt.Start), len(s.x))}
 	case !finite(opt.Start):
 		return &InputError{"the start", "of a steady search holds something that is no finite number"}
+	case opt.Time-opt.Time != 0:
+		return &InputError{"the time", "of a steady search is no finite number"}
 	case opt.Ceilings != nil && len(opt.Ceilings) != s.n:
 		return &InputError{"the ceilings", fmt.Sprintf("are %d for %d nodes", len(opt.Ceilings), s.n)}
 	}

@@ -1,5 +1,7 @@
 package solver
 
+import "fmt"
+
 // Structure says who touches whom in a system of nodes, links and globals.
 //
 // It, Jacobian and Flow are aliases of plain struct types, so that a network
@@ -70,4 +72,32 @@ func NewJacobian(s Structure) *Jacobian {
 		j.Rows[k] = make([]float64, s.Nodes)
 	}
 	return j
+}
+
+// checkStructure looks for what an elimination could not be planned for.
+func checkStructure(s Structure) error {
+	bad := func(format string, a ...any) error {
+		return &InputError{"the structure", fmt.Sprintf(format, a...)}
+	}
+	if s.Nodes < 1 || s.Globals < 0 {
+		return bad("has %d nodes and %d globals", s.Nodes, s.Globals)
+	}
+	near := make([][]int, s.Nodes)
+	for l, p := range s.Links {
+		a, b := min(p[0], p[1]), max(p[0], p[1])
+		if a < 0 || b >= s.Nodes || a == b {
+			return bad("has a link %d from node %d to node %d, of %d nodes", l, p[0], p[1], s.Nodes)
+		}
+		near[a] = append(near[a], b)
+	}
+	seen := make([]int, s.Nodes)
+	for a, others := range near {
+		for _, b := range others {
+			if seen[b] == a+1 {
+				return bad("links nodes %d and %d twice", a, b)
+			}
+			seen[b] = a + 1
+		}
+	}
+	return nil
 }

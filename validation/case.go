@@ -17,6 +17,10 @@ const (
 	CodeCheck Kind = "code"      // arithmetic from a stated formula, no outside number
 )
 
+// fromMemory ends the source of a figure that was quoted from memory; the
+// document is counted once all the same.
+const fromMemory = " (from memory)"
+
 // Inputs are the named inputs of a case, SI unless the name says otherwise.
 type Inputs map[string]float64
 

@@ -1,4 +1,26 @@
 package validation
 
+// groups are the makers of the cases, in the order in which they are shown.
+var groups = []func() ([]Case, error){
+	airCases,
+	conductorCases,
+	fastenerCases,
+	contactCases,
+	heatTransferCases,
+	solidCases,
+	limitCases,
+	ladderCases,
+}
+
 // Cases gathers the cases of all groups.
-func Cases() ([]Case, error) { return ladderCases() }
+func Cases() ([]Case, error) {
+	var cases []Case
+	for _, group := range groups {
+		more, err := group()
+		if err != nil {
+			return nil, err
+		}
+		cases = append(cases, more...)
+	}
+	return cases, nil
+}

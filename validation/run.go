@@ -6,6 +6,7 @@ import (
 	"maps"
 	"math"
 	"sort"
+	"strings"
 )
 
 // weakBreak is the change of its input above which a case is labelled weak;
@@ -98,7 +99,7 @@ func Sources(results []Result) int {
 	seen := map[string]bool{}
 	for _, r := range results {
 		if r.Kind == Published || r.Kind == Measured {
-			seen[r.Source] = true
+			seen[strings.TrimSuffix(r.Source, fromMemory)] = true
 		}
 	}
 	return len(seen)

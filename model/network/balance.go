@@ -1,5 +1,8 @@
 package network
 
+// This file evaluates the balance of eq. (1), its Jacobian and its derivatives
+// by time and load, going over the arranged network kind by kind.
+
 // Balance stores in f the net heat of each node, W, at time t, s, and the
 // temperatures x, K, by eq. (1). It allocates nothing.
 func (n *Network) Balance(t float64, x, f []float64) Flow {

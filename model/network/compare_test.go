@@ -44,8 +44,8 @@ func TestAgainstOtherRelations(t *testing.T) {
 		// (Sparrow and Gregg 1956, as in Incropera et al., 6th ed. 2007, §9.6.1).
 		{"vertical cylinder/limit of a plate, Gr 1e8", network.NusseltVerticalCylinder(0.72e8, 0.72, 100.0/35) / network.NusseltVerticalPlate(0.72e8, 0.72), 1.05, 0.01},
 		{"vertical cylinder/limit of a plate, Gr 1e6", network.NusseltVerticalCylinder(0.72e6, 0.72, math.Pow(1e6, 0.25)/35) / network.NusseltVerticalPlate(0.72e6, 0.72), 1.05, 0.01},
-		{"block/sphere at rest", network.NusseltBlock(0), 2 * math.Sqrt(math.Pi), 0.025},
-		{"block/cube at rest", network.NusseltBlock(0), cube, 0.025},
+		{"block/sphere at rest", network.NusseltBlock(1e-12), 2 * math.Sqrt(math.Pi), 0.025},
+		{"block/cube at rest", network.NusseltBlock(1e-12), cube, 0.025},
 		{"block/sphere, Ra 1e5", network.NusseltBlock(1e5), sphere(1e5, 0.71), 0.04},
 		{"block/sphere, Ra 1e7", network.NusseltBlock(1e7), sphere(1e7, 0.71), 0.04},
 		{"air layer/Catton, 5 high", network.NusseltLayer(1e5, 5), catton(1e5, 5), 0.08},

@@ -1,5 +1,8 @@
 package network
 
+// This file joins a shape's relations to the tables by which the loops over
+// surfaces look its convection up.
+
 import "clampheat/materials"
 
 // A still is how a shape gives heat to still air, hot where it is hotter than

@@ -1,5 +1,7 @@
 package network
 
+// This file holds the cubics of which all tables are made.
+
 // cubic holds the coefficients of a polynomial in s over one interval of a
 // table, 0 ≤ s < 1, lowest power first.
 type cubic [4]float64

@@ -1,5 +1,7 @@
 package network
 
+// This file tabulates natural convection over g β ψ |ΔT|/(ν α).
+
 import "math"
 
 // A curve is the natural convection of a shape, as far as one family of

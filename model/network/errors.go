@@ -1,5 +1,7 @@
 package network
 
+// This file holds the one kind of error that a network gives.
+
 import "fmt"
 
 // SetupError says what is wrong with a network as it was put together. Item

@@ -1,5 +1,8 @@
 package network
 
+// This file looks for faults before a network is solved: afterwards nothing on
+// the way can fail.
+
 import (
 	"errors"
 	"fmt"

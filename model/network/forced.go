@@ -1,5 +1,7 @@
 package network
 
+// This file holds the relations of moving air.
+
 import "math"
 
 // NusseltCrossFlow is the mean Nusselt number of a cylinder in air that moves

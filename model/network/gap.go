@@ -1,5 +1,8 @@
 package network
 
+// This file holds enclosed layers of air. There are few of them in a network,
+// so that they are worked out by their relations and not by tables.
+
 import "math"
 
 // cavity is an upright layer of air as eq. (18) sees it.

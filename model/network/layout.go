@@ -1,5 +1,7 @@
 package network
 
+// This file arranges a finished network for the loops that pass it.
+
 import (
 	"cmp"
 	"math"

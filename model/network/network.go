@@ -1,5 +1,7 @@
 package network
 
+// This file holds a network as it is put together.
+
 import (
 	"math"
 
@@ -57,6 +59,9 @@ type gap struct {
 // Network is a heat network: first it is put together with the Add methods,
 // then Finish checks it and arranges it for solving. After Finish nothing can
 // be added, but the supply, the load and the values of resistors can change.
+//
+// Before Finish a network can be neither solved nor read. Handles must be its
+// own.
 //
 // A Network is used by one goroutine at a time; Clone makes one for another.
 type Network struct {

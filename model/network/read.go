@@ -1,5 +1,8 @@
 package network
 
+// This file reads single things back out of a state, for tables and reports.
+// It is not on the hot path and may allocate.
+
 import (
 	"fmt"
 	"math"
@@ -40,7 +43,7 @@ func (n *Network) ReadResistor(id ResistorID, t float64, x []float64) ResistorRe
 // SurfaceReading is what a surface does at a state.
 type SurfaceReading struct {
 	Film                  float64 // W/(m²K), by convection
-	HRad                  float64 // W/(m²K), by radiation, over the rise above what the surface sees
+	HRad                  float64 // W/(m²K), by radiation, on the rise above what the surface sees
 	Convection, Radiation float64 // W, into the room
 	// Rayleigh is that of the relation with the largest share of the surface;
 	// 0 where no correlation is at work.

@@ -1,5 +1,8 @@
 package network
 
+// This file holds the sources of heat, and the spots of a contact, which are
+// hotter than the metal around them.
+
 import (
 	"math"
 

@@ -1,5 +1,8 @@
 package network
 
+// This file holds the kinds of surface, each of which names the relations at
+// work on it.
+
 import (
 	"encoding/binary"
 	"math"

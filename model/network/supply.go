@@ -1,5 +1,7 @@
 package network
 
+// This file holds the current that makes the heat.
+
 // Supply is the current over time, A, at t seconds from the start. Current is
 // continuous from the right: at a step it gives the value after the step.
 // Slope is its derivative there, A/s. Both must be finite.

@@ -1,5 +1,7 @@
 package network
 
+// This file holds surfaces and gaps as their maker states them.
+
 // Surface is where a node loses heat to the room: by convection to its air,
 // by radiation to what the surface sees.
 type Surface struct {

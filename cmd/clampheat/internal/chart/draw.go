@@ -1,11 +1,10 @@
 package chart
 
 import (
-	"fmt"
 	"io"
 	"math"
+	"strconv"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -40,8 +39,8 @@ type page struct {
 	f      *Figure
 	area   vg.Rectangle // where the data are drawn
 	labels []label      // at the right of it
-	xTicks []plot.Tick
-	yTicks []plot.Tick
+	xTicks []float64
+	yTicks []float64
 	xMax   float64
 	yMin   float64
 	yMax   float64
@@ -83,12 +82,20 @@ func (p *page) layout() {
 	if p.f.Foot != "" {
 		below += 10
 	}
-	p.area = vg.Rectangle{
-		Min: vg.Point{X: edge + 34, Y: below},
-		Max: vg.Point{X: pageWidth - right, Y: pageHeight - edge - 46},
+	left, end := edge+34, pageWidth-right
+	for _, s := range p.f.Stops {
+		// The slanted name of a place near the left end must stay on the page.
+		share := vg.Length(s.X / p.xMax)
+		if reach := stopStyle(s).Width(s.Name) * vg.Length(math.Cos(slant)); share < 0.5 {
+			left = max(left, (edge+reach-share*end)/(1-share))
+		}
 	}
-	p.yTicks = plot.DefaultTicks{}.Ticks(p.yMin, p.yMax)
-	p.xTicks = plot.DefaultTicks{}.Ticks(0, p.xMax)
+	p.area = vg.Rectangle{
+		Min: vg.Point{X: left, Y: below},
+		Max: vg.Point{X: end, Y: pageHeight - edge - 56},
+	}
+	p.yTicks = ticks(p.yMin, p.yMax)
+	p.xTicks = ticks(0, p.xMax)
 }
 
 func (p *page) x(x float64) vg.Length {
@@ -133,7 +140,7 @@ func (p *page) texts() {
 	head := pageHeight - edge
 	p.FillText(writing(titleSize, ink, text.XLeft, text.YTop), vg.Point{X: edge, Y: head}, p.f.Title)
 	p.FillText(writing(textSize, grey, text.XLeft, text.YTop), vg.Point{X: edge, Y: head - 19}, p.f.Subtitle)
-	p.FillText(writing(textSize, grey, text.XRight, text.YCenter), vg.Point{X: p.area.Min.X - 6, Y: p.area.Max.Y + 10}, p.f.YLabel)
+	p.FillText(writing(textSize, grey, text.XRight, text.YCenter), vg.Point{X: p.area.Min.X - 6, Y: p.area.Max.Y + 12}, p.f.YLabel)
 	if p.f.Foot != "" {
 		p.FillText(writing(noteSize, grey, text.XLeft, text.YBottom), vg.Point{X: edge, Y: edge - 5}, p.f.Foot)
 	}
@@ -145,24 +152,18 @@ func (p *page) texts() {
 // axes are light lines with numbers; the curves are what should be seen.
 func (p *page) axes() {
 	for _, t := range p.yTicks {
-		if t.Label == "" || t.Value < p.yMin || t.Value > p.yMax {
-			continue
-		}
-		y := p.y(t.Value)
+		y := p.y(t)
 		p.StrokeLine2(thin(grid), p.area.Min.X, y, p.area.Max.X, y)
-		p.FillText(writing(textSize, ink, text.XRight, text.YCenter), vg.Point{X: p.area.Min.X - 6, Y: y}, t.Label)
+		p.FillText(writing(textSize, ink, text.XRight, text.YCenter), vg.Point{X: p.area.Min.X - 6, Y: y + lift}, number(t))
 	}
 	p.StrokeLine2(thin(ink), p.area.Min.X, p.area.Min.Y, p.area.Max.X, p.area.Min.Y)
 	if !p.f.ticks {
 		return
 	}
 	for _, t := range p.xTicks {
-		if t.Label == "" || t.Value > p.xMax {
-			continue
-		}
-		x := p.x(t.Value)
+		x := p.x(t)
 		p.StrokeLine2(thin(ink), x, p.area.Min.Y, x, p.area.Min.Y-4)
-		p.FillText(writing(textSize, ink, text.XCenter, text.YTop), vg.Point{X: x, Y: p.area.Min.Y - 6}, t.Label)
+		p.FillText(writing(textSize, ink, text.XCenter, text.YTop), vg.Point{X: x, Y: p.area.Min.Y - 6}, number(t))
 	}
 }
 
@@ -219,5 +220,25 @@ func (p *page) stops() {
 	}
 }
 
-// number writes a temperature for a label.
-func number(v float64) string { return fmt.Sprintf("%.0f", v+0) }
+// number writes a number of an axis.
+func number(v float64) string { return strconv.FormatFloat(v+0, 'g', 6, 64) }
+
+// ticks are the round numbers of an axis: steps of 1, 2 or 5 of a power of
+// ten, so that about six are shown.
+func ticks(low, high float64) []float64 {
+	const about = 6
+	rough := (high - low) / about
+	power := math.Pow(10, math.Floor(math.Log10(rough)))
+	step := 10 * power
+	for _, m := range []float64{1, 2, 5} {
+		if m*power >= rough {
+			step = m * power
+			break
+		}
+	}
+	var list []float64
+	for k := math.Ceil(low / step); k*step <= high*(1+1e-12); k++ {
+		list = append(list, k*step)
+	}
+	return list
+}

@@ -1,8 +1,10 @@
 package chart
 
 import (
+	"fmt"
 	"image/color"
 	"sort"
+	"strings"
 
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
@@ -20,10 +22,9 @@ type label struct {
 	text  string
 	value float64 // where its curve ends
 	line  draw.LineStyle
-	ink   color.Color
+	ink   color.Color // of the text; a series is told by its line
 	hot   bool
 	cloud int // index of its cloud; -1 for none
-	of    int
 }
 
 func labelStyle(l label) text.Style {
@@ -44,19 +45,28 @@ func (f *Figure) labels() []label {
 				continue
 			}
 			end := l.Y[len(l.Y)-1]
-			list = append(list, label{text: l.Name + "  " + number(end) + " " + f.YLabel, value: end, line: lineStyle(i, l.Hot), ink: hues[i%len(hues)], hot: l.Hot, cloud: -1})
+			list = append(list, label{text: fmt.Sprintf("%s  %.0f %s", l.Name, end, f.YLabel), value: end, line: lineStyle(i, l.Hot), ink: ink, hot: l.Hot, cloud: -1})
 		}
 	}
 	for i, c := range f.Clouds {
 		if len(c.Y) > 0 {
-			list = append(list, label{text: c.Name, value: c.Y[len(c.Y)-1], ink: hues[c.Of%len(hues)], cloud: i, of: c.Of})
+			list = append(list, label{text: c.Name, value: c.Y[len(c.Y)-1], ink: ink, cloud: i})
 		}
 	}
 	for _, l := range f.Levels {
-		list = append(list, label{text: number(l.Value) + " " + f.YLabel + "  " + l.Name, value: l.Value, line: draw.LineStyle{Color: alarm, Width: 0.9, Dashes: []vg.Length{2, 2}}, ink: alarm, cloud: -1})
+		list = append(list, label{text: f.levelName(l), value: l.Value, line: draw.LineStyle{Color: alarm, Width: 0.9, Dashes: []vg.Length{2, 2}}, ink: alarm, cloud: -1})
 	}
 	sort.SliceStable(list, func(a, b int) bool { return list[a].value > list[b].value })
 	return list
+}
+
+// levelName says a limit with its value, once.
+func (f *Figure) levelName(l Level) string {
+	value := fmt.Sprintf("%.0f %s", l.Value, f.YLabel)
+	if strings.Contains(l.Name, value) {
+		return l.Name
+	}
+	return value + "  " + l.Name
 }
 
 // apart moves wanted heights, highest first, apart by at least gap, each as
@@ -109,16 +119,13 @@ func (p *page) names() {
 	x := p.area.Max.X
 	for i, l := range p.labels {
 		from := vg.Point{X: x + 2, Y: wanted[i]}
-		if l.cloud >= 0 {
-			from.X = p.x(p.f.Clouds[l.cloud].X[len(p.f.Clouds[l.cloud].X)-1])
-		}
-		p.StrokeLines(thin(grey), []vg.Point{from, {X: x + lead - 3, Y: heights[i]}})
 		start := x + lead
 		if l.cloud >= 0 {
 			p.glyph(l.cloud, p.f.Clouds[l.cloud], vg.Point{X: start + sample/2, Y: heights[i]})
 		} else {
+			p.StrokeLines(thin(grey), []vg.Point{from, {X: start - 3, Y: heights[i]}})
 			p.StrokeLine2(l.line, start, heights[i], start+sample, heights[i])
 		}
-		p.FillText(labelStyle(l), vg.Point{X: start + sample + 4, Y: heights[i]}, l.text)
+		p.FillText(labelStyle(l), vg.Point{X: start + sample + 4, Y: heights[i] + lift}, l.text)
 	}
 }

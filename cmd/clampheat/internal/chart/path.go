@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"clampheat/scenarios/quantity"
 	"clampheat/scenarios/study"
 )
 
@@ -17,7 +18,7 @@ func Path(r *study.Steady) *Figure {
 	s := scaleOf(r.Conditions)
 	f := &Figure{
 		Title:    r.Title,
-		Subtitle: conditions(r.Conditions, s) + ", left on until settled",
+		Subtitle: conditions(quantity.Format(quantity.Current, r.Current, "A", 0), r.Conditions, s) + ", left on until settled",
 		YLabel:   s.unit,
 		Foot:     "Along the path; long stretches are drawn shortened.",
 	}

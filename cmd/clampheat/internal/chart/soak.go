@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"clampheat/scenarios/quantity"
@@ -13,9 +14,13 @@ import (
 func Soak(r *study.Soak) *Figure {
 	s := scaleOf(r.Conditions)
 	unit, seconds := clock(r.Until)
+	amps := quantity.Format(quantity.Current, r.Current, "A", 0)
+	if len(r.Currents) > 0 && slices.Min(r.Currents) != slices.Max(r.Currents) {
+		amps = "up to " + quantity.Format(quantity.Current, slices.Max(r.Currents), "A", 0)
+	}
 	f := &Figure{
 		Title:    r.Title,
-		Subtitle: conditions(r.Conditions, s) + ", terminals over time",
+		Subtitle: conditions(amps, r.Conditions, s) + ", terminals over time",
 		XLabel:   "time, " + unit, YLabel: s.unit, ticks: true,
 	}
 	x := make([]float64, len(r.Times))
@@ -75,8 +80,8 @@ func clock(until float64) (unit string, seconds float64) {
 	return "h", hour
 }
 
-func conditions(c study.Conditions, s scale) string {
-	return fmt.Sprintf("%s, air %.0f %s", quantity.Format(quantity.Current, c.Current, "A", 0), s.of(c.Air), s.unit)
+func conditions(amps string, c study.Conditions, s scale) string {
+	return fmt.Sprintf("%s, air %.0f %s", amps, s.of(c.Air), s.unit)
 }
 
 // limits adds the limits as levels, those of one value as one. One that lies
@@ -89,14 +94,14 @@ func (f *Figure) limits(margins []study.Margin, s scale) {
 	var above []string
 	for _, level := range levels(margins, s) {
 		if !lowest && level.Value > bottom+squeeze*(top-bottom) {
-			above = append(above, fmt.Sprintf("%s (%.0f %s)", level.Name, level.Value, s.unit))
+			above = append(above, f.levelName(level))
 			continue
 		}
 		lowest = false
 		f.Levels = append(f.Levels, level)
 	}
 	if len(above) > 0 {
-		f.Foot = "Limits above the picture: " + strings.Join(above, ", ")
+		f.Foot = strings.TrimSpace(f.Foot + " Limits above the picture: " + strings.Join(above, "; "))
 	}
 }
 

@@ -13,17 +13,15 @@ import (
 func checkText(r *study.Check) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
-	b.WriteString(texttable.Wrap("", headline(r.Conditions, "as understood"), width))
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, current(r.Current), "as understood"), width))
 	for _, part := range []string{partsTable(r), boltsTable(d, r), jointsTable(r), fusesTable(d, r), nodesTable(d, r), assumptions(r)} {
 		if part != "" {
 			b.WriteString("\n" + part)
 		}
 	}
 	b.WriteByte('\n')
-	b.WriteString(texttable.Wrap("  Drop  ", fmt.Sprintf("%s in all, cold, at %s (positive side only)", quantity.Scaled(quantity.Voltage, r.Drop, 3), current(r.Current)), width))
-	for _, w := range r.Warnings {
-		b.WriteString(texttable.Wrap("  Note  ", w, width))
-	}
+	b.WriteString(texttable.Wrap("  Drop     ", fmt.Sprintf("%s in all, cold, at %s (positive side only)", quantity.Scaled(quantity.Voltage, r.Drop, 3), current(r.Current)), width))
+	b.WriteString(notes(r.Warnings))
 	b.WriteString(cautionLines([2]string{cautionIsolate, cautionEstimate}))
 	return b.String()
 }
@@ -64,14 +62,17 @@ func jointsTable(r *study.Check) string {
 	if len(r.Joints) == 0 {
 		return ""
 	}
-	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Joints"}, {Head: "kind"},
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Joints"},
 		{Head: "µΩ\nlow", Align: texttable.Point}, {Head: "likely", Align: texttable.Point}, {Head: "high", Align: texttable.Point},
-		{Head: "mV at " + current(r.Current) + "\nlow", Align: texttable.Point}, {Head: "likely", Align: texttable.Point}, {Head: "high", Align: texttable.Point},
-		{Head: "W/K", Align: texttable.Point}}}
+		{Head: "mV at " + current(r.Current) + "\nlow", Align: texttable.Point}, {Head: "likely", Align: texttable.Point}, {Head: "high", Align: texttable.Point}}}
 	for _, j := range r.Joints {
 		low, likely, high := spread(j.Resistance, 1e6)
 		mLow, mLikely, mHigh := spread(j.Drop, 1e3)
-		t.Row(j.Name, j.Kind, low, likely, high, mLow, mLikely, mHigh, number(j.Conductance))
+		name := j.Name
+		if j.Kind == "measured" || j.Kind == "fixed" {
+			name += " (" + j.Kind + ")"
+		}
+		t.Row(name, low, likely, high, mLow, mLikely, mHigh)
 	}
 	return t.String(width)
 }
@@ -119,23 +120,33 @@ func assumptions(r *study.Check) string {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "  Assumed: %d values that the file left open\n", len(r.Assumptions))
-	where := ""
+	var places []string
+	at := map[string][]study.AssumptionCheck{}
 	for _, a := range r.Assumptions {
-		if a.Where != where {
-			where = a.Where
-			b.WriteString(texttable.Wrap("  ", where, width))
+		if at[a.Where] == nil {
+			places = append(places, a.Where)
 		}
-		b.WriteString(texttable.Wrap("    ", fmt.Sprintf("%s: %s", a.What, a.Value), width))
-		from := a.Basis
-		if a.Source != "" {
-			from += ": " + a.Source
+		at[a.Where] = append(at[a.Where], a)
+	}
+	for _, place := range places {
+		b.WriteString(texttable.Wrap("  ", place, width))
+		for _, a := range at[place] {
+			b.WriteString(texttable.Wrap("    ", fmt.Sprintf("%s: %s", a.What, a.Value), width))
+			b.WriteString(texttable.Wrap("      ", origin(a), width))
 		}
-		if a.Ground != "" {
-			from += "; " + a.Ground
-		}
-		b.WriteString(texttable.Wrap("      ", from, width))
 	}
 	return b.String()
+}
+
+// origin says where an assumption comes from.
+func origin(a study.AssumptionCheck) string {
+	parts := []string{a.Basis}
+	for _, more := range []string{a.Source, a.Ground} {
+		if more != "" {
+			parts = append(parts, more)
+		}
+	}
+	return strings.Join(parts, "; ")
 }
 
 // number writes one for a table of mixed sizes; nothing for nought.

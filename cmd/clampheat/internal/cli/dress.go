@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"clampheat/cmd/clampheat/internal/texttable"
 	"clampheat/materials"
 	"clampheat/scenarios/quantity"
 	"clampheat/scenarios/study"
@@ -64,8 +65,14 @@ func (d dress) difference(k float64) string {
 	return small(k) + " " + d.riseUnit()
 }
 
+// torqueText is one to three digits, which is finer than any wrench, without
+// noughts at the end.
 func (d dress) torqueText(nm float64) string {
-	return quantity.Format(quantity.Torque, nm, d.torque, 2)
+	number, unit, _ := strings.Cut(quantity.Format(quantity.Torque, nm, d.torque, 3), " ")
+	if strings.Contains(number, ".") {
+		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
+	}
+	return number + " " + unit
 }
 
 func whole(x float64) string { return fmt.Sprintf("%.0f", x+0) }
@@ -82,7 +89,9 @@ func small(x float64) string {
 }
 
 // duration writes a time in the unit that suits its size.
-func duration(s float64) string { return quantity.Scaled(quantity.Time, s, 2) }
+func duration(s float64) string {
+	return strings.Replace(quantity.Scaled(quantity.Time, s, 2), ".0 ", " ", 1)
+}
 
 // current writes one as it would be typed.
 func current(a float64) string { return quantity.Format(quantity.Current, a, "A", 0) }
@@ -90,15 +99,44 @@ func current(a float64) string { return quantity.Format(quantity.Current, a, "A"
 // force writes a clamp force.
 func force(n float64) string { return quantity.Number(n/1e3, 2) + " kN" }
 
+// notes lists warnings, those that differ in their numbers only as one.
+func notes(warnings []string) string {
+	bare := func(w string) string {
+		return strings.Map(func(r rune) rune {
+			if strings.ContainsRune("0123456789.+-", r) {
+				return -1
+			}
+			return r
+		}, w)
+	}
+	count := map[string]int{}
+	for _, w := range warnings {
+		count[bare(w)]++
+	}
+	var b strings.Builder
+	for _, w := range warnings {
+		n, told := count[bare(w)], ""
+		if n == 0 {
+			continue
+		}
+		if n > 1 {
+			told = fmt.Sprintf(" (and %d more like it)", n-1)
+		}
+		b.WriteString(texttable.Wrap("  Note     ", w+told, width))
+		count[bare(w)] = 0
+	}
+	return b.String()
+}
+
 // spread writes low / likely / high of a quantity in one unit.
 func spread(r materials.Range, scale float64) (low, likely, high string) {
 	return quantity.Number(r.Low*scale, 2), quantity.Number(r.Likely*scale, 2), quantity.Number(r.High*scale, 2)
 }
 
 // headline says what was asked, in one paragraph.
-func headline(c study.Conditions, how string) string {
+func headline(c study.Conditions, amps, how string) string {
 	d := dressed(c)
-	parts := []string{current(c.Current), "air " + d.temperature(c.Air)}
+	parts := []string{amps, "air " + d.temperature(c.Air)}
 	if c.Ripple > 0 {
 		parts = append(parts, "ripple "+quantity.Format(quantity.Share, c.Ripple, "%", 0))
 	}

@@ -16,11 +16,14 @@ import (
 func soakText(r *study.Soak) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
-	b.WriteString(texttable.Wrap("", headline(r.Conditions, soaked(d, r)), width))
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, amps(r), soaked(d, r)), width))
 	b.WriteByte('\n')
 	b.WriteString(labelled("Hottest terminal", fmt.Sprintf("%s after %s, %s above air: %s",
 		d.both(r.Hottest.Temp), duration(r.Until), d.difference(r.Hottest.Rise), r.Hottest.Place)))
 	b.WriteString(labelled("Likely range", likelyRange(d, r.Hottest)))
+	if i, k := peak(r); i >= 0 && r.Series[i].Temps[k]-r.Hottest.Temp > 0.5 {
+		b.WriteString(labelled("Hottest on the way", fmt.Sprintf("%s after %s: %s", d.both(r.Series[i].Temps[k]), duration(r.Times[k]), r.Series[i].Name)))
+	}
 	b.WriteString(labelled("Left on", leftOn(d, r)))
 	b.WriteByte('\n')
 	b.WriteString(timesTable(d, r))
@@ -35,21 +38,52 @@ func soakText(r *study.Soak) string {
 	b.WriteByte('\n')
 	b.WriteString(texttable.Wrap("  Heat     ", fmt.Sprintf("made %s, given off %s, stored %s",
 		joules(r.Made), joules(r.Lost), joules(r.Stored)), width))
-	for _, w := range r.Warnings {
-		b.WriteString(texttable.Wrap("  Note     ", w, width))
-	}
+	b.WriteString(notes(r.Warnings))
 	b.WriteString(texttable.Wrap("  Balance  ", audit(r.Numerics), width))
 	b.WriteString(cautionLines(soakCautions(r)))
 	return b.String()
 }
 
+// amps is the current, or the highest where it varies.
+func amps(r *study.Soak) string {
+	if varies(r) {
+		return "up to " + current(slices.Max(r.Currents))
+	}
+	return current(r.Current)
+}
+
+func varies(r *study.Soak) bool {
+	return slices.ContainsFunc(r.Currents, func(a float64) bool { return a != r.Currents[0] })
+}
+
 // soaked says how long and from where.
 func soaked(d dress, r *study.Soak) string {
 	text := duration(r.Until)
-	if hottest := startOf(r); hottest >= 0 {
-		text += fmt.Sprintf(" from %s at the hottest terminal", d.temperature(r.Series[hottest].Temps[0]))
+	hottest := startOf(r)
+	switch {
+	case hottest < 0:
+		return text
+	case math.Abs(float64(r.Series[hottest].Temps[0]-r.Air)) < 0.1:
+		return text + " from cold"
 	}
-	return text
+	return fmt.Sprintf("%s from %s at the hottest terminal", text, d.temperature(r.Series[hottest].Temps[0]))
+}
+
+// peak is the terminal and the index of the time at which the soak is hottest;
+// -1 without a terminal.
+func peak(r *study.Soak) (series, at int) {
+	series = -1
+	for i, s := range r.Series {
+		if !s.Terminal {
+			continue
+		}
+		for k, t := range s.Temps {
+			if series < 0 || t > r.Series[series].Temps[at] {
+				series, at = i, k
+			}
+		}
+	}
+	return series, at
 }
 
 // startOf is the terminal that is hottest at the start; -1 without one.
@@ -102,9 +136,9 @@ const (
 func timesTable(d dress, r *study.Soak) string {
 	unit, scale := clock(r.Until)
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: unit, Align: texttable.Point}}}
-	varies := slices.ContainsFunc(r.Currents, func(a float64) bool { return a != r.Currents[0] })
+	steps := varies(r)
 	room := timesRoom - steadyWord
-	if varies {
+	if steps {
 		t.Columns = append(t.Columns, texttable.Column{Head: "A", Align: texttable.Right})
 		room -= steadyWord
 	}
@@ -114,7 +148,7 @@ func timesTable(d dress, r *study.Soak) string {
 	}
 	for _, k := range chosenTimes(r.Times) {
 		row := []string{quantity.Number(r.Times[k]/scale, 1)}
-		if varies {
+		if steps {
 			row = append(row, quantity.Number(r.Currents[k], 3))
 		}
 		for _, i := range shown {
@@ -214,11 +248,18 @@ func nearest(times []float64, t float64) int {
 	return k
 }
 
-// crossings is the table of limits with when each is passed.
+// crossings is the table of limits with when each is passed: every one that
+// is, and of the others of one name the one with the least left.
 func crossings(d dress, r *study.Soak) string {
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Limit"}, {Head: "at"}, {Head: "", Align: texttable.Right},
-		{Head: "left at end", Align: texttable.Right}, {Head: "passed after", Align: texttable.Right}, {Head: ""}}}
-	for _, l := range r.Limits {
+		{Head: "least left", Align: texttable.Right}, {Head: "passed after", Align: texttable.Right}, {Head: ""}}}
+	for i, l := range r.Limits {
+		if !l.Reached && slices.ContainsFunc(r.Limits, func(o study.Crossing) bool { return !o.Reached && o.Name == l.Name && o.Left < l.Left }) {
+			continue
+		}
+		if slices.ContainsFunc(r.Limits[:i], func(o study.Crossing) bool { return !o.Reached && o.Name == l.Name && o.Left == l.Left }) {
+			continue
+		}
 		passed, sign, left := "not passed", "", d.difference(l.Left)
 		switch {
 		case l.Verdict == study.Unknown:

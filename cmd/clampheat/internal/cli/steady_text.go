@@ -2,6 +2,8 @@ package cli
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"clampheat/cmd/clampheat/internal/texttable"
@@ -14,17 +16,15 @@ import (
 func steadyText(r *study.Steady) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
-	b.WriteString(texttable.Wrap("", headline(r.Conditions, "left on until settled"), width))
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, current(r.Current), "left on until settled"), width))
 	b.WriteByte('\n')
 	b.WriteString(labelled("Hottest terminal", fmt.Sprintf("%s, %s above air: %s", d.both(r.Hottest.Temp), d.difference(r.Hottest.Rise), r.Hottest.Place)))
 	b.WriteString(labelled("Likely range", likelyRange(d, r.Hottest)))
 	if r.Tightest != nil {
 		b.WriteString(labelled("Tightest limit", tightest(d, *r.Tightest)))
 	}
-	for _, m := range r.Margins {
-		if m.Asked && (r.Tightest == nil || m != *r.Tightest) {
-			b.WriteString(labelled("Limit asked for", tightest(d, m)))
-		}
+	for _, m := range askedFor(r) {
+		b.WriteString(labelled("Limit asked for", tightest(d, m)))
 	}
 	b.WriteByte('\n')
 	b.WriteString(pathTable(d, r))
@@ -36,12 +36,29 @@ func steadyText(r *study.Steady) string {
 	if r.Element != nil {
 		b.WriteString(texttable.Wrap("  ", fmt.Sprintf("Inside %s the element is near %s (not a terminal).", r.Element.Name, d.temperature(r.Element.Temp)), width))
 	}
-	for _, w := range r.Warnings {
-		b.WriteString(texttable.Wrap("  Note     ", w, width))
-	}
+	b.WriteString(notes(r.Warnings))
 	b.WriteString(texttable.Wrap("  Balance  ", audit(r.Numerics), width))
 	b.WriteString(cautionLines(steadyCautions(r)))
 	return b.String()
+}
+
+// askedFor are the limits that the file asks for, of each name the one with
+// the least left, without the tightest of all, which has its own line.
+func askedFor(r *study.Steady) []study.Margin {
+	var list []study.Margin
+	for _, m := range r.Margins {
+		if !m.Asked || (r.Tightest != nil && m.Name == r.Tightest.Name) {
+			continue
+		}
+		i := slices.IndexFunc(list, func(other study.Margin) bool { return other.Name == m.Name })
+		switch {
+		case i < 0:
+			list = append(list, m)
+		case m.Verdict == study.Unknown || m.Left < list[i].Left:
+			list[i] = m
+		}
+	}
+	return list
 }
 
 // labelled is one line of the answer.
@@ -102,7 +119,12 @@ func pathTable(d dress, r *study.Steady) string {
 		{Head: "Along the path"}, {Head: ""}, {Head: d.temp, Align: texttable.Right}, {Head: "rise", Align: texttable.Right},
 		{Head: ohmUnit, Align: texttable.Point}, {Head: "mV", Align: texttable.Point}, {Head: "W", Align: texttable.Point},
 		{Head: "limit", Align: texttable.Right}, {Head: "left", Align: texttable.Right}, {Head: ""}}}
+	beside := false
 	for _, row := range r.Rows {
+		if row.Kind == "body" && !beside {
+			beside = true
+			t.Row("Beside the path")
+		}
 		t.Row(pathRow(d, r, row, ohms)...)
 	}
 	return t.String(width)
@@ -176,11 +198,19 @@ func watts(sum float64, parts []study.Watts) string {
 	for i, p := range parts {
 		texts[i] = p.Name + " " + power(p.Heat)
 	}
+	if len(texts) == 0 {
+		return power(sum) + " W"
+	}
 	return power(sum) + " W: " + strings.Join(texts, ", ")
 }
 
+// power is one to a tenth of a watt, a small one to its first digit.
 func power(w float64) string {
-	if w < 0.05 && w > -0.05 {
+	const nothing = 0.0005
+	switch {
+	case math.Abs(w) < nothing:
+		return "0"
+	case math.Abs(w) < 0.05:
 		return quantity.Number(w, 1)
 	}
 	return fmt.Sprintf("%.1f", w)

@@ -61,7 +61,7 @@ func TestSteadyText(t *testing.T) {
 	t.Run("fahrenheit and inch pounds", func(t *testing.T) {
 		r := sampleSteady()
 		r.TempUnit, r.TorqueUnit = "°F", "in·lb"
-		has(t, steadyText(r), "151 °F (66 °C), 74 °F above air", "nut 106 in·lb", "117 °F")
+		has(t, steadyText(r), "151 °F (66 °C), 74 °F above air", "nut 106 in·lb", "nut 75.2 in·lb", "117 °F")
 	})
 	t.Run("long names", func(t *testing.T) {
 		r := sampleSteady()

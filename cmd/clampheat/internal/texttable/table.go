@@ -46,8 +46,9 @@ func (t *Table) Row(cells ...string) {
 func (t *Table) Rows() int { return len(t.rows) }
 
 // String lays the table out in at most width characters, each line ended by a
-// newline. Where it is wider, cells of left-aligned columns are cut short with
-// an ellipsis, those of the widest column first.
+// newline. Where it is wider, cells of left-aligned columns are broken at
+// blanks, those of the widest column first; a word without a blank is cut
+// short with an ellipsis.
 func (t *Table) String(width int) string {
 	cells, widths := t.shape()
 	shorten(t.Columns, widths, width-t.Indent)
@@ -189,23 +190,52 @@ func (t *Table) block(b *strings.Builder, cells [][]string, widths, chosen []int
 	}
 }
 
+// line writes one row, on as many lines as its broken cells take.
 func (t *Table) line(b *strings.Builder, cells []string, widths, chosen []int) {
-	var l strings.Builder
-	l.WriteString(strings.Repeat(" ", t.Indent))
-	for i, c := range chosen {
-		if i > 0 {
-			l.WriteString(strings.Repeat(" ", gap))
-		}
-		cell := cut(cells[c], widths[c])
-		pad := strings.Repeat(" ", widths[c]-utf8.RuneCountInString(cell))
-		if t.Columns[c].Align == Left {
-			l.WriteString(cell + pad)
-		} else {
-			l.WriteString(pad + cell)
-		}
+	broken := make([][]string, len(cells))
+	height := 1
+	for _, c := range chosen {
+		broken[c] = t.broken(c, cells[c], widths[c])
+		height = max(height, len(broken[c]))
 	}
-	b.WriteString(strings.TrimRight(l.String(), " "))
-	b.WriteByte('\n')
+	for h := range height {
+		var l strings.Builder
+		l.WriteString(strings.Repeat(" ", t.Indent))
+		for i, c := range chosen {
+			if i > 0 {
+				l.WriteString(strings.Repeat(" ", gap))
+			}
+			cell := ""
+			if h < len(broken[c]) {
+				cell = broken[c][h]
+			}
+			pad := strings.Repeat(" ", widths[c]-utf8.RuneCountInString(cell))
+			if t.Columns[c].Align == Left {
+				l.WriteString(cell + pad)
+			} else {
+				l.WriteString(pad + cell)
+			}
+		}
+		b.WriteString(strings.TrimRight(l.String(), " "))
+		b.WriteByte('\n')
+	}
+}
+
+// broken breaks a cell of a left-aligned column at its blanks, and keeps the
+// blanks that it begins with on every line.
+func (t *Table) broken(c int, cell string, width int) []string {
+	if utf8.RuneCountInString(cell) <= width {
+		return []string{cell}
+	}
+	if t.Columns[c].Align != Left {
+		return []string{cut(cell, width)}
+	}
+	first := cell[:len(cell)-len(strings.TrimLeft(cell, " "))]
+	lines := strings.Split(strings.TrimSuffix(Wrap(first, cell, width), "\n"), "\n")
+	for i := range lines {
+		lines[i] = cut(lines[i], width)
+	}
+	return lines
 }
 
 // cut shortens a cell to width characters, the last being an ellipsis.

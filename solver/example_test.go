@@ -1,0 +1,76 @@
+package solver_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"clampheat/solver"
+)
+
+// heater is a lump of 400 J/K with a heating current and a loss of 0.5 W/K to
+// air at 300 K. Its resistance rises with its temperature.
+type heater struct{ power, load float64 }
+
+func (h *heater) Structure() solver.Structure               { return solver.Structure{Nodes: 1} }
+func (h *heater) Capacities(dst []float64)                  { dst[0] = 400 }
+func (h *heater) Drift(float64, []float64, []float64) bool  { return false }
+func (h *heater) SetLoad(lambda float64)                    { h.load = lambda }
+func (h *heater) LoadDerivative(_ float64, x, df []float64) { df[0] = 2 * h.load * h.ohmic(x[0]) }
+func (h *heater) ohmic(t float64) float64                   { return h.power * (1 + 0.004*(t-300)) }
+
+func (h *heater) Balance(_ float64, x, f []float64) solver.Flow {
+	flow := solver.Flow{Made: h.load * h.load * h.ohmic(x[0]), Lost: 0.5 * (x[0] - 300)}
+	f[0] = flow.Made - flow.Lost
+	return flow
+}
+
+func (h *heater) Linearize(t float64, x, f []float64, j *solver.Jacobian) solver.Flow {
+	j.Diag[0] = h.load*h.load*h.power*0.004 - 0.5
+	return h.Balance(t, x, f)
+}
+
+func ExampleSoak() {
+	res, err := solver.Soak(context.Background(), &heater{power: 10, load: 1}, solver.SoakOptions{
+		Start: []float64{300},
+		Until: 3600,
+		Times: []float64{60, 900, 3600},
+		Events: []solver.Event{
+			{Name: "10 K warmer", Node: 0, Level: 310},
+		},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for k, t := range res.Times {
+		fmt.Printf("%4.0f s: %.1f K\n", t, res.States[k][0])
+	}
+	fmt.Printf("%s at %.0f s\n", res.Events[0].Name, res.Events[0].Time)
+	// Output:
+	//   60 s: 301.4 K
+	//  900 s: 314.0 K
+	// 3600 s: 321.4 K
+	// 10 K warmer at 536 s
+}
+
+func ExampleSteady() {
+	for _, power := range []float64{10, 200} {
+		res, err := solver.Steady(context.Background(), &heater{power: power, load: 1}, solver.SteadyOptions{
+			Start:    []float64{300},
+			Ceilings: []float64{400},
+		})
+		var ceiling *solver.CeilingError
+		switch {
+		case errors.As(err, &ceiling):
+			fmt.Printf("above %.0f K beyond %.3f of the load\n", ceiling.Ceiling, ceiling.Load)
+		case err != nil:
+			fmt.Println(err)
+		default:
+			fmt.Printf("%.2f K\n", res.X[0])
+		}
+	}
+	// Output:
+	// 321.74 K
+	// above 400 K beyond 0.423 of the load
+}

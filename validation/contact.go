@@ -1,0 +1,3 @@
+package validation
+
+func contactCases() ([]Case, error) { return nil, nil }

@@ -1,0 +1,3 @@
+package validation
+
+func heatTransferCases() ([]Case, error) { return nil, nil }

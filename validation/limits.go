@@ -1,0 +1,3 @@
+package validation
+
+func limitCases() ([]Case, error) { return nil, nil }

@@ -1,0 +1,3 @@
+package validation
+
+func solidCases() ([]Case, error) { return nil, nil }
