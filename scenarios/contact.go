@@ -31,7 +31,10 @@ type piece struct {
 	entry, exit *contact
 }
 
-// join adds the joint of two faces under a bolt.
+// join adds the joint of two faces under a bolt. It adds no resistance for the
+// crowding through an overlap: the lengths of parts reach to the middle of
+// their holes, and over half of an overlap a bar counts more than the crowding
+// does.
 func (r *resolver) join(a, b *contact, bolt int) {
 	at := &r.file.Path[b.item]
 	owner := &r.file.Path[r.boltItem[bolt]]

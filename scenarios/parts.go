@@ -4,6 +4,7 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -105,7 +106,7 @@ func (d datum) span(kind quantity.Kind) (r materials.Range, unit string, err err
 	for i, text := range fields {
 		text = strings.TrimSpace(text)
 		if kind == number {
-			if _, err := fmt.Sscan(text, &values[i]); err != nil {
+			if values[i], err = strconv.ParseFloat(text, 64); err != nil {
 				return r, "", err
 			}
 			continue

@@ -57,6 +57,7 @@ func TestSpan(t *testing.T) {
 		{"18 … 20 … 25 mm", quantity.Length, materials.Range{Low: 0.018, Likely: 0.02, High: 0.025}, false},
 		{"1.6 mm", quantity.Length, materials.Exactly(0.0016), false},
 		{"1 … 1.5 … 2", number, materials.Range{Low: 1, Likely: 1.5, High: 2}, false},
+		{"1 … 1.5 … 2 m", number, materials.Range{}, true},
 		{"20 … 18 … 25 mm", quantity.Length, materials.Range{}, true},
 		{"18 … 25 mm", quantity.Length, materials.Range{}, true},
 		{"18 … 20 … 25", quantity.Length, materials.Range{}, true},

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"clampheat/materials"
@@ -34,13 +35,10 @@ func (o owner) cable(p place, labels []string) piece {
 		Exposed: o.value("exposed", quantity.Share, item.Exposed),
 	}
 	o.use(item.Length.Pos)
-	if item.GoesOn.Set {
-		o.use(item.GoesOn.Pos)
-	}
 	part := o.addPart(cable)
 	for side := range 2 {
-		outer := side == 0 && o.index == 0 || side == 1 && o.index == len(labels)-1
-		if outer && item.GoesOn.Text == "held at air" {
+		free := o.neighbour(side) < 0 && !p.lugs[side]
+		if free && o.word("goes on", item.GoesOn) == "held at air" {
 			cable.Ends[side].Held = o.file.Air.Value
 		}
 	}
@@ -121,9 +119,13 @@ func (o owner) lugName(side int, labels []string) string {
 		return "lug of " + o.label
 	}
 	name := "lug on " + labels[k]
-	// The cables on both sides of a part would have lugs of one name.
-	if there := (owner{o.resolver, &o.file.Path[k], k, labels[k], ""}).sides(labels); there[1-side] == unnamedSides[1-side] && !isPost(&o.file.Path[k]) && o.file.Path[k].Kind != "compact holder" {
-		name += ", " + there[1-side]
+	if there := &o.file.Path[k]; slices.Contains(twoStudKinds, there.Kind) {
+		// Lugs on both studs of a part would have one name, where its
+		// neighbours are alike.
+		other := owner{o.resolver, there, k, labels[k], there.Kind}
+		if sides := other.sides(labels); sides == unnamedSides {
+			name += ", " + sides[1-side]
+		}
 	}
 	return name
 }
@@ -181,8 +183,7 @@ func (o owner) lug(side, cable int, c materials.Conductor, stud materials.Fasten
 		o.use(given.Pos)
 		crimp.Resistance = materials.Exactly(given.Value)
 	} else {
-		// The barrel is about twice as long as the conductor is thick.
-		barrel := c.Resistance20 * barrelOverConductor * c.Diameter.Likely
+		barrel := c.Resistance20 * c.Diameter.Likely * ratio("barrel over conductor").Likely
 		crimp.Resistance = mapped(o.spanOf("lug", "cable", "crimp over conductor", number), func(k float64) float64 { return k * barrel })
 	}
 	o.stack.Joints = append(o.stack.Joints, crimp)
@@ -195,7 +196,3 @@ func (o owner) lugFinish(p materials.Plating) materials.Finish {
 	o.label, o.part = "lug", "lug"
 	return o.finishOn(p)
 }
-
-// barrelOverConductor is the length of a lug's barrel over the diameter of its
-// conductor: common practice, no source.
-const barrelOverConductor = 2

@@ -40,13 +40,13 @@ func Read(name string, data []byte) (*Scenario, error) {
 	if !r.partial && r.err == nil && !hasMistake(r.problems) {
 		r.checkFigures()
 	}
+	if r.err != nil && !r.partial {
+		return nil, r.err
+	}
 	all := append(append(mistakes, f.Warnings...), r.problems...)
 	mistakes, f.Warnings = sortOut(all)
 	if err := asError(mistakes); err != nil {
 		return nil, err
-	}
-	if r.err != nil {
-		return nil, r.err
 	}
 	return &Scenario{File: f, Name: name, Touches: r.touches,
 		PartItems: r.partItem, BoltItems: r.boltItem, assumptions: r.list}, nil
@@ -60,12 +60,12 @@ func Read(name string, data []byte) (*Scenario, error) {
 func (s *Scenario) Stack(vary map[string]float64) (*model.Stack, error) {
 	r := newResolver(s.File, vary)
 	r.run()
+	if r.err != nil {
+		return nil, r.err
+	}
 	mistakes, _ := sortOut(r.problems)
 	if err := asError(mistakes); err != nil {
 		return nil, err
-	}
-	if r.err != nil {
-		return nil, r.err
 	}
 	if err := r.unknown(); err != nil {
 		return nil, err

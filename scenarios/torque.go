@@ -74,6 +74,7 @@ func (r *resolver) addBolt(o owner, name, thread, class string, torque Quantity)
 	} else {
 		b.Kept = r.spanOf("joints", "joints", "clamp kept", quantity.Share)
 	}
+	r.defaultWord("joints", "joints", "under the nut")
 	if !(torque.Value > 0) {
 		return -1 // the reader told why
 	}
@@ -85,14 +86,14 @@ func (r *resolver) addBolt(o owner, name, thread, class string, torque Quantity)
 }
 
 // usual bounds, as shares of the torque at which the thread yields, a torque
-// that is likely to be meant; below unlikely another unit is looked for.
-// Common practice, no source: torques of catalogues lie at a quarter to nine
-// tenths of the yield of steel bolts, and holders and posts of soft metal ask
-// for down to a sixth.
+// that may be meant; below unlikely another unit is looked for. Common
+// practice, no source: torques of catalogues lie at a quarter to all of what a
+// steel thread holds, and holders and posts of soft metal ask for down to a
+// sixth.
 const (
 	unlikelyShare   = 0.10
 	leastUsualShare = 0.15
-	mostUsualShare  = 0.90
+	mostUsualShare  = 1.00
 )
 
 // checkTorque complains about a torque past what the thread holds, and warns

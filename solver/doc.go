@@ -36,11 +36,11 @@
 // absolute and in kelvin; globals follow the nodes and have no part in (4).
 //
 // How to choose Tol: the error of the result is what counts, and is found by a
-// second run at a tenth of the tolerance. On smooth cooling and warming it is near
-// a tenth of Tol for Tol above 1e-3 K and up to a fifth of it below. The default
-// of 0.05 K leaves some thousandths of a kelvin. A mean over many nodes says
-// little of a single one: where one small part among hundreds of cells matters,
-// take a tenth. Below 1e-7 K rounding takes over.
+// second run at a tenth of the tolerance. On the rod of the tests it is a
+// fiftieth of Tol at 0.5 K, a tenth at 1e-3 K and a fifth below. The default of
+// 0.05 K leaves 2 mK there. A mean over many nodes says little of a single one:
+// where one small part among hundreds of cells matters, take a tenth. Below 1e-7 K
+// rounding takes over.
 //
 // Values between the ends of steps come from the method's own continuous formula
 // of order 3, events are located on it, and steps end at wanted times where that
@@ -75,6 +75,9 @@
 // temperatures where a model's figures end; give Ceilings or an Event with Stop.
 //
 // # Sources
+//
+// Numbers of sections, equations and tables, here and in the files, are cited from
+// memory.
 //
 //   - E. Hairer, G. Wanner, Solving Ordinary Differential Equations II, 2nd ed.,
 //     Springer 1996: IV.7, VI.4 (RODAS), IV.8 (step control).

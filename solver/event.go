@@ -45,6 +45,9 @@ func (v *Event) check(nodes int) error {
 	return nil
 }
 
+// settles says whether the event is that all nodes have come to rest.
+func (v *Event) settles() bool { return v.Value == nil && v.Rate > 0 }
+
 // crossing finds where f, which is below zero at a and not at b, is zero: the
 // upper end of the last bracket, by the Illinois variant of false position
 // (Dowell & Jarratt, BIT 11, 1971) with a bisection whenever that is slow.

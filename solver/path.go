@@ -41,7 +41,6 @@ type path struct {
 	ty          []float64 // its tangent
 	tyLoad      float64
 	iterations  int
-	flow        Flow
 }
 
 // follow leaves the state at the full load in s.x, or says why there is none.
@@ -135,7 +134,7 @@ func (p *path) finish() bool {
 	s := p.s
 	s.loaded.SetLoad(1)
 	move(s.x, p.x, (1-p.load)/p.tLoad, p.tx)
-	if s.newton(1) != nil || !s.stable() || s.overCeiling(s.x) >= 0 {
+	if s.newton(1) != nil || !s.likeUnloaded() || s.overCeiling(s.x) >= 0 {
 		return false
 	}
 	// A state far from the prediction may lie on another branch.
@@ -168,7 +167,7 @@ func (p *path) seek(arc float64) bool {
 	before := math.Inf(1)
 	for k := range pathIterations {
 		s.loaded.SetLoad(p.yLoad)
-		p.flow = s.sys.Linearize(t, p.y, s.f, s.j)
+		s.sys.Linearize(t, p.y, s.f, s.j)
 		s.stats.Jacobians++
 		s.e.factor(s.j, nil, 0)
 		s.stats.Factorisations++

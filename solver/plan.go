@@ -243,7 +243,7 @@ func (p *plan) schedule(f *forest) {
 			step := next - last
 			// Only the way straight on: a side branch must not take over its
 			// trunk.
-			if chainOf[next] >= 0 || f.parent[next] != next+step || turned(next) != c.turned {
+			if chainOf[next] >= 0 || f.parent[next] < 0 || f.parent[next] != next+step || turned(next) != c.turned {
 				break
 			}
 			linkStep := f.link[next] - f.link[last]
@@ -275,24 +275,41 @@ func (p *plan) schedule(f *forest) {
 	if len(chains) > 0 {
 		p.rounds = make([]round, top+1)
 	}
-	open := make([]*chain, top+1)
-	for k := range chains {
-		c, r := &chains[k], &p.rounds[height[k]]
+	// A chain without a partner in its round waits for one as long as the
+	// chain that it hangs on allows.
+	order := make([]int, len(chains))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return height[a] - height[b] })
+	var single *chain
+	due := 0
+	alone := func() {
+		if single != nil {
+			p.rounds[due].solos = append(p.rounds[due].solos, *single)
+			single = nil
+		}
+	}
+	for _, k := range order {
+		c, h := &chains[k], height[k]
+		if single != nil && due < h {
+			alone()
+		}
+		r := &p.rounds[h]
 		switch {
 		case c.length == 1:
 			r.leaves = append(r.leaves, leaf{c.first, c.parent, c.link, c.turned})
-		case open[height[k]] == nil:
-			open[height[k]] = c
+		case single != nil:
+			r.pairs = append(r.pairs, [2]chain{*single, *c})
+			single = nil
 		default:
-			r.pairs = append(r.pairs, [2]chain{*open[height[k]], *c})
-			open[height[k]] = nil
+			single, due = c, top
+			if q := chainOf[c.parent]; q >= 0 {
+				due = height[q] - 1
+			}
 		}
 	}
-	for h, c := range open {
-		if c != nil {
-			p.rounds[h].solos = append(p.rounds[h].solos, *c)
-		}
-	}
+	alone()
 }
 
 // degreeHeap hands out the nodes of the core by degree, then number. An entry

@@ -12,8 +12,7 @@ type recorder struct {
 	res     *SoakResult
 	stopped bool
 
-	fired  []bool
-	before []float64 // an event each: its value at the step's start
+	fired []bool // an event each
 }
 
 // at is the weight of stage k in the dense output at θ of the step.
@@ -61,28 +60,17 @@ func (s *Soaker) fastest(theta float64) float64 {
 }
 
 func (r *recorder) start() {
+	if n := len(r.opt.Events); n > 0 {
+		r.fired = make([]bool, n)
+	}
 	r.restart()
-	if len(r.opt.Events) == 0 {
-		return
-	}
-	r.fired = make([]bool, len(r.opt.Events))
-	r.before = make([]float64, len(r.opt.Events))
-	for k := range r.opt.Events {
-		r.before[k] = -1
-		if v := &r.opt.Events[k]; v.Value != nil || v.Rate == 0 {
-			r.before[k] = r.value(v, r.s.t, r.s.x)
-			if r.before[k] >= 0 {
-				r.hit(k, r.s.t)
-			}
-		}
-	}
-	r.sortHits(0)
 }
 
-// restart records the state at a time from which the system is evaluated anew,
-// also over one recorded for what came before.
+// restart looks at the state at a time from which the system is evaluated anew.
+// It records it also over one recorded for what came before.
 func (r *recorder) restart() {
 	res, t := r.res, r.s.t
+	copy(res.X, r.s.x)
 	for len(res.Times) > 0 && res.Times[len(res.Times)-1] == t {
 		res.Times = res.Times[:len(res.Times)-1]
 		res.States = res.States[:len(res.States)-1]
@@ -90,14 +78,14 @@ func (r *recorder) restart() {
 	for len(res.Times) < len(r.opt.Times) && r.opt.Times[len(res.Times)] <= t {
 		copy(r.row(), r.s.x)
 	}
-	for k := range r.before {
-		if v := &r.opt.Events[k]; v.Value != nil {
-			r.before[k] = r.value(v, t, r.s.x)
-			if r.before[k] >= 0 && !r.fired[k] {
-				r.hit(k, t)
-			}
+	first := len(res.Events)
+	for k := range r.opt.Events {
+		v := &r.opt.Events[k]
+		if !r.fired[k] && !v.settles() && r.value(v, t, r.s.x) >= 0 {
+			r.hit(k, t)
 		}
 	}
+	r.sortHits(first)
 }
 
 // row adds the next wanted time to the result and gives the place of its state.
@@ -171,7 +159,7 @@ func (r *recorder) watch() {
 		v := &r.opt.Events[k]
 		switch {
 		case r.fired[k]:
-		case v.Value == nil && v.Rate > 0:
+		case v.settles():
 			b := r.opt.Breaks
 			if len(b) > 0 && b[len(b)-1] > s.t && b[len(b)-1] < r.opt.Until {
 				continue
@@ -198,7 +186,6 @@ func (r *recorder) watch() {
 				theta := crossing(func(theta float64) float64 { return r.along(v, theta) }, from, to)
 				r.hit(k, s.t+theta*s.h)
 			}
-			r.before[k] = end
 		}
 	}
 	if len(r.res.Events) > first {
@@ -218,9 +205,6 @@ func (r *recorder) along(v *Event, theta float64) float64 {
 
 func (r *recorder) finish() error {
 	s, res := r.s, r.res
-	if s.stats.Steps == 0 {
-		copy(res.X, s.x)
-	}
 	s.book.close(res, s.c[:s.n], s.x[:s.n])
 	res.Stats = s.stats
 	if v := res.Made + res.Lost + res.Stored + res.Audit.Bookkeeping + res.Audit.Quadrature; v-v != 0 {

@@ -129,4 +129,25 @@ func TestNoAllocation(t *testing.T) {
 	}); a != 0 {
 		t.Errorf("steady: %g allocations", a)
 	}
+
+	st := Structure{Nodes: 40, Globals: 3}
+	for i := range 39 {
+		st.Links = append(st.Links, [2]int{i, i + 1})
+		if i > 1 {
+			st.Links = append(st.Links, [2]int{i, 0})
+		}
+	}
+	e, j, c, x := newElimination(newPlan(st)), NewJacobian(st), uniform(40, 1), uniform(43, 1)
+	for i := range j.Diag {
+		j.Diag[i] = -1
+	}
+	for k := range 3 {
+		j.Corner[4*k] = -1
+	}
+	if a := testing.AllocsPerRun(5, func() {
+		e.factor(j, c, 1)
+		e.solve(x)
+	}); a != 0 {
+		t.Errorf("elimination with a hub and globals: %g allocations", a)
+	}
 }

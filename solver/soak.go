@@ -190,7 +190,7 @@ func (s *Soaker) RunInto(ctx context.Context, opt SoakOptions, res *SoakResult) 
 		if ctx.Err() != nil {
 			return fmt.Errorf("soak stopped at %.6g s: %w", s.t, context.Cause(ctx))
 		}
-		s.plan(h, stop, opt.Times[len(res.Times):])
+		s.aim(h, stop, opt.Times[len(res.Times):])
 		jump := broken && s.end == stop
 		err := s.attempt(jump)
 		ok, next := ctl.judge(err, s.h)

@@ -210,13 +210,16 @@ func (s *SteadySolver) unloaded() error {
 // pivots, or, with globals, by the sign of the determinant against that
 // without load.
 func (s *SteadySolver) stable() bool {
-	if s.st.Globals == 0 {
-		return s.e.stable()
-	}
-	if s.unloadedKnown {
-		return s.e.sound() && s.e.determinantUp == s.unloadedUp
+	if s.st.Globals > 0 && s.unloadedKnown {
+		return s.likeUnloaded()
 	}
 	return s.e.stable()
+}
+
+// likeUnloaded says whether the determinant has the sign that it has without
+// load. Along a branch it changes at folds, also where −J is no Z-matrix.
+func (s *SteadySolver) likeUnloaded() bool {
+	return s.e.sound() && s.e.determinantUp == s.unloadedUp
 }
 
 // overCeiling is the node furthest above its ceiling, or −1.

@@ -30,11 +30,11 @@ func (s *Soaker) evaluateStart(t float64) {
 	s.drifting = s.sys.Drift(t, s.x, s.drift)
 }
 
-// plan sets the step from t: h, or less so as to end at stop, in two halves
+// aim sets the step from t: h, or less so as to end at stop, in two halves
 // rather than in a long and a tiny one. It ends at the last of the wanted
 // times within it where that costs little, since the end of a step is better
 // known than its inside.
-func (s *Soaker) plan(h, stop float64, times []float64) {
+func (s *Soaker) aim(h, stop float64, times []float64) {
 	left := stop - s.t
 	switch {
 	case h >= left*(1-1e-9):

@@ -23,7 +23,7 @@ type airFigure struct {
 	name, column, unit string
 	scale              float64 // the table's unit in SI
 	of                 func(materials.Air) float64
-	share              float64 // accepted
+	share              float64 // accepted; 0 where only reported
 	why                string
 	exact              bool
 	input              string // that must be noticed
@@ -38,8 +38,8 @@ var airFigures = []airFigure{
 		"as of the viscosity", false, "temperature, K"},
 	{"conductivity", "conductivity_1e-3_W_mK", "W/(m·K)", 1e-3, func(a materials.Air) float64 { return a.Conductivity }, 0.01,
 		"tables of the same gas differ by as much", false, "temperature, K"},
-	{"heat capacity", "heat_capacity_J_kgK", "J/(kg·K)", 1, func(a materials.Air) float64 { return a.SpecificHeat }, 0.002,
-		"printed to four digits", true, "scale of the table"},
+	{"heat capacity", "heat_capacity_J_kgK", "J/(kg·K)", 1, func(a materials.Air) float64 { return a.SpecificHeat }, 0,
+		"", false, ""},
 	{"Prandtl number", "prandtl", "1", 1, materials.Air.Prandtl, 0.015,
 		"viscosity and conductivity together", false, "scale of the table"},
 }
@@ -82,6 +82,9 @@ func airCase(r sheetRow, f airFigure, temp, pressure float64) Case {
 		c.Source = r.source(airTableB)
 		c.Reported = true
 		c.Note = "Table A-15 rests on other data than the table judged: the two differ by 2 to 3 % in the Prandtl number"
+	case f.share == 0:
+		c.Reported = true
+		c.Note = "that of the ideal gas, to which real air at this pressure adds up to three thousandths; it enters by the Prandtl number alone, which is judged"
 	case temp > judgedAirTo:
 		c.Reported = true
 		c.Note = "hotter than the film of air on any stack"

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strings"
 )
 
 // Kind says what stands behind a case.
@@ -38,7 +39,7 @@ func Rel(want, share float64) Tolerance {
 
 // Abs accepts ± d in the unit of the case.
 func Abs(d float64, unit string) Tolerance {
-	return Tolerance{-d, d, fmt.Sprintf("±%.3g %s", d, unit)}
+	return Tolerance{-d, d, strings.TrimSpace(fmt.Sprintf("±%.3g %s", d, unit))}
 }
 
 // Band accepts low … high around the value expected, as shares of it.

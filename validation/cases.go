@@ -9,6 +9,8 @@ var groups = []func() ([]Case, error){
 	heatTransferCases,
 	solidCases,
 	limitCases,
+	barCases,
+	cableCases,
 	ladderCases,
 }
 

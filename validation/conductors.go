@@ -3,6 +3,7 @@ package validation
 import (
 	"context"
 	"fmt"
+	"math"
 	"strings"
 
 	"clampheat/materials"
@@ -13,9 +14,9 @@ import (
 // wrong unit.
 
 const (
-	zeroC    = 273.15   // K
-	foot     = 0.3048   // m, exact since 1959
-	inch     = 0.0254   // m, exact since 1959
+	zeroC    = 273.15 // K
+	foot     = 0.3048 // m, exact since 1959
+	inch     = 0.0254 // m, exact since 1959
 	lengthIn = "length, m"
 	unitIn   = "unit of the table"
 )
@@ -94,7 +95,6 @@ func strandedCases() ([]Case, error) {
 	if err != nil {
 		return nil, err
 	}
-	const mil = inch / 1000
 	var cases []Case
 	for _, r := range table.rows {
 		n, err := gauge(r.text("awg"))
@@ -107,16 +107,11 @@ func strandedCases() ([]Case, error) {
 			Source: r.source("NFPA 70, National Electrical Code, Chapter 9, Table 8")}
 		a := base
 		a.Name, a.Claim, a.Unit = "circular mils/"+size, "metal area in circles of a mil", "1"
-		a.Inputs, a.Breaks = Inputs{"mil, m": mil}, "mil, m"
+		a.Inputs, a.Breaks = Inputs{"mil, m": inch / 1000}, "mil, m"
 		a.Want, a.Tol, a.Why = mils, Rel(mils, 0.002), "rounded to tens or hundreds of circular mils"
 		a.Got = func(_ context.Context, in Inputs) (float64, error) {
 			c, err := materials.AWG(n, false)
-			round, kerr := materials.Kcmil(250, false)
-			if err == nil {
-				err = kerr
-			}
-			// A circular mil is 1/250 000 of the area of 250 kcmil.
-			return c.Area / round.Area * 250e3 * (mil / in["mil, m"]) * (mil / in["mil, m"]), err
+			return c.Area / (math.Pi / 4 * in["mil, m"] * in["mil, m"]), err
 		}
 		cases = append(cases, a)
 		if !r.has("dc_resistance_75C_ohm_kft") {
@@ -124,6 +119,7 @@ func strandedCases() ([]Case, error) {
 		}
 		ohms := r.number("dc_resistance_75C_ohm_kft")
 		o := base
+		o.Exact = false
 		o.Name, o.Claim, o.Unit = "stranded at 75 °C/"+size, "d.c. resistance of a thousand feet, stranded, at 75 °C", "Ω"
 		o.Inputs, o.Breaks = Inputs{lengthIn: 1000 * foot, "conductor, °C": 75}, lengthIn
 		o.Want, o.Tol, o.Why = ohms, Rel(ohms, 0.01), "printed to three digits; the lay of a strand adds 2 %, rope-lay a little more"

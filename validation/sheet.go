@@ -4,6 +4,7 @@ import (
 	"embed"
 	"encoding/csv"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -77,16 +78,15 @@ func (r sheetRow) number(column string) float64 {
 	return v
 }
 
-// inputs are the numbers of a cell of the form "a=1 b=2".
+// inputs are the numbers of a cell of the form "a=1 b=2"; what is no number
+// there, such as a size, is left out.
 func (r sheetRow) inputs(column string) Inputs {
 	in := Inputs{}
 	for _, field := range strings.Fields(r.text(column)) {
 		name, text, _ := strings.Cut(field, "=")
-		v, err := strconv.ParseFloat(text, 64)
-		if err != nil && r.sheet.err == nil {
-			r.sheet.err = fmt.Errorf("validation table %s, line %d, input %q: %w", r.sheet.name, r.line, name, err)
+		if v, err := strconv.ParseFloat(text, 64); err == nil {
+			in[name] = v
 		}
-		in[name] = v
 	}
 	return in
 }
@@ -98,4 +98,20 @@ func (r sheetRow) source(document string) string {
 		return document + fromMemory
 	}
 	return document
+}
+
+// printedWhy is the reason of a tolerance by printed.
+const printedWhy = "the share, or half of the last digit printed where that is more"
+
+// printed accepts ± share of a figure, or half of its last printed digit
+// where that is more: a table cannot be followed more closely than it prints.
+func (r sheetRow) printed(column string, share float64, unit string) Tolerance {
+	text := r.text(column)
+	_, decimals, _ := strings.Cut(text, ".")
+	half := 0.5 * math.Pow(10, -float64(len(decimals)))
+	want := r.number(column)
+	if half > share*math.Abs(want) {
+		return Abs(half, unit)
+	}
+	return Rel(want, share)
 }

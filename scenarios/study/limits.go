@@ -27,8 +27,8 @@ type bound struct {
 	asked  bool
 }
 
-// bounds lists the limits of an assembly's rows and those that the file asks
-// for on all terminals.
+// bounds lists the limits of an assembly's rows, and the limits of touch that
+// the file asks for on terminals.
 func bounds(sc *scenarios.Scenario, a *model.Assembly, air float64) []bound {
 	var out []bound
 	for i, row := range a.Rows {
@@ -37,27 +37,20 @@ func bounds(sc *scenarios.Scenario, a *model.Assembly, air float64) []bound {
 				temp: limitTemp(l.Rise, l.Temp, air), asked: l.Source == scenarios.OwnLimit})
 		}
 	}
-	for _, l := range sc.File.Limits {
+	for _, touch := range sc.Touches {
 		for i, row := range a.Rows {
-			if !row.Terminal {
+			if !row.Terminal || (touch.Item >= 0 && sc.PartItems[row.Part] != touch.Item) {
 				continue
 			}
-			b := bound{row: i, source: scenarios.OwnLimit, rise: l.Rise, asked: true}
-			switch {
-			case l.Touch > 0:
-				b.name = fmt.Sprintf("touch %.4g s", l.Touch)
-				b.source = "ISO 13732-1"
-				b.temp = touchTemp(l.Touch)
-			case l.Rise > 0:
-				b.name, b.temp = fmt.Sprintf("your limit, %.4g K rise", l.Rise), limitTemp(l.Rise, 0, air)
-			default:
-				b.name, b.temp = fmt.Sprintf("your limit, %.4g °C", l.Temp-celsius), l.Temp
-			}
-			out = append(out, b)
+			out = append(out, bound{row: i, source: touchSource, asked: true,
+				name: "touch " + contactTime(touch.Contact), temp: touchTemp(touch.Contact)})
 		}
 	}
 	return out
 }
+
+// touchSource is the standard of the burn thresholds.
+const touchSource = "ISO 13732-1"
 
 // limitTemp is the lower of a rise above the air and a temperature.
 func limitTemp(rise, temp, air float64) float64 {

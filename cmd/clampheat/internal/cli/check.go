@@ -9,7 +9,7 @@ import (
 func (s *session) checkCommand() *ucli.Command {
 	return &ucli.Command{
 		Name: "check", Usage: "the stack as understood, with every assumption",
-		UsageText: "clampheat check [--detail] [--json | --csv] FILE",
+		UsageText: "clampheat check [FLAGS] FILE",
 		Description: `Reads a scenario and shows what was made of it, before any temperature counts:
 each part's mass, surface and resistance; each bolt's clamp force and share of
 what it stands; each joint's resistance, low, likely and high, and what a meter

@@ -5,8 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
 
+	"clampheat/cmd/clampheat/internal/texttable"
 	"clampheat/materials"
 	"clampheat/scenarios"
 	"clampheat/scenarios/study"
@@ -67,6 +67,7 @@ func status(stderr io.Writer, err error) int {
 		problems *scenarios.Problems
 		problem  scenarios.Problem
 		unknown  *materials.UnknownError
+		example  *scenarios.UnknownExampleError
 		asked    *study.InputError
 	)
 	switch {
@@ -88,7 +89,7 @@ func status(stderr io.Writer, err error) int {
 	case errors.As(err, &problem):
 		fmt.Fprintln(stderr, problem.Error())
 		return exitInput
-	case errors.As(err, &unknown):
+	case errors.As(err, &unknown), errors.As(err, &example):
 		complain(stderr, err.Error(), "")
 		return exitInput
 	case errors.As(err, &asked):
@@ -120,8 +121,8 @@ func mistakes(list []scenarios.Problem) string {
 
 // complain prints an error and its hint.
 func complain(stderr io.Writer, text, hint string) {
-	fmt.Fprintf(stderr, "clampheat: error: %s\n", text)
+	fmt.Fprint(stderr, texttable.Wrap("clampheat: error: ", text, width))
 	if hint != "" {
-		fmt.Fprintf(stderr, "clampheat: hint: %s\n", strings.ReplaceAll(hint, "\n", "\nclampheat: hint: "))
+		fmt.Fprint(stderr, texttable.Wrap("clampheat: hint: ", hint, width))
 	}
 }

@@ -19,8 +19,8 @@ func (s *session) materialsCommand() *ucli.Command {
 		Description: "Lists what a scenario may name and what is known of it. Every row says where it\n" +
 			"comes from; a row that is assumed says on what ground.\n\n" +
 			"  clampheat materials\n" +
-			"  clampheat materials fastener\n" +
-			"  clampheat materials conductor --csv\n\n" +
+			"  clampheat materials fasteners\n" +
+			"  clampheat materials conductors --csv\n\n" +
 			"CSV has the columns of the kind, then basis, source, ground and note; it needs a KIND.\n",
 		Flags: formatFlags(),
 		Action: func(c *ucli.Context) error {
@@ -37,7 +37,7 @@ func (s *session) materialsCommand() *ucli.Command {
 				kinds[i] = t.Kind
 			}
 			if kind != "" {
-				i := slices.IndexFunc(tables, func(t materials.Table) bool { return strings.EqualFold(t.Kind, kind) })
+				i := kindIndex(kinds, kind)
 				if i < 0 {
 					return &usageError{fmt.Sprintf("there is no kind of material %q", kind), didYouMean(kind, kinds, "kinds are: "+strings.Join(kinds, ", "))}
 				}
@@ -52,6 +52,24 @@ func (s *session) materialsCommand() *ucli.Command {
 			})
 		},
 	}
+}
+
+// kindIndex finds a kind by its name or, where it is the only one that begins
+// so, by the beginning of it; -1 where there is none.
+func kindIndex(kinds []string, kind string) int {
+	kind, found := strings.ToLower(kind), -1
+	for i, k := range kinds {
+		switch {
+		case k == kind:
+			return i
+		case !strings.HasPrefix(k, kind):
+		case found >= 0:
+			return -1
+		default:
+			found = i
+		}
+	}
+	return found
 }
 
 // materialsText prints tables with the sources numbered under each.

@@ -54,7 +54,7 @@ to be changed into yours. A file that is there already is left alone.
 func starterList() string {
 	t := texttable.Table{Columns: []texttable.Column{{}, {}}}
 	for _, st := range scenarios.Starters() {
-		t.Row(st.Name, st.Title)
+		t.Row(st.Name, st.Text)
 	}
 	return t.String(width)
 }

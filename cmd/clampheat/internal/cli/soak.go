@@ -16,7 +16,7 @@ import (
 func (s *session) soakCommand() *ucli.Command {
 	return &ucli.Command{
 		Name: "soak", Usage: "how fast it gets there, and when a limit is passed",
-		UsageText: "clampheat soak [--for TIME] [--every TIME] [--measured FILE.csv] [--json | --csv] [--plot FILE] FILE",
+		UsageText: "clampheat soak [FLAGS] FILE",
 		Description: `Follows the temperatures over time, from the start that the file gives (the
 air's temperature where it gives none) until settled or for the time asked.
 

@@ -47,7 +47,7 @@ func soakText(r *study.Soak) string {
 // amps is the current, or the highest where it varies.
 func amps(r *study.Soak) string {
 	if varies(r) {
-		return "up to " + current(slices.Max(r.Currents))
+		return "Up to " + current(slices.Max(r.Currents))
 	}
 	return current(r.Current)
 }

@@ -13,7 +13,7 @@ import (
 func (s *session) steadyCommand() *ucli.Command {
 	return &ucli.Command{
 		Name: "steady", Usage: "how hot every part gets when left on",
-		UsageText: "clampheat steady [--json | --csv] [--plot FILE] FILE",
+		UsageText: "clampheat steady [FLAGS] FILE",
 		Description: `Finds the lasting state: the temperature of every part, how far it may be off,
 what is left to each limit, where the heat is made and where it goes.
 

@@ -47,7 +47,7 @@ func steadyText(r *study.Steady) string {
 func askedFor(r *study.Steady) []study.Margin {
 	var list []study.Margin
 	for _, m := range r.Margins {
-		if !m.Asked || (r.Tightest != nil && m.Name == r.Tightest.Name) {
+		if t := r.Tightest; !m.Asked || (t != nil && (m.Name == t.Name || (m.Place == t.Place && m.Limit == t.Limit))) {
 			continue
 		}
 		i := slices.IndexFunc(list, func(other study.Margin) bool { return other.Name == m.Name })

@@ -3,12 +3,13 @@ package cli
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strconv"
 	"strings"
 
 	ucli "github.com/urfave/cli/v2"
 
 	"clampheat/cmd/clampheat/internal/texttable"
-	"clampheat/scenarios/quantity"
 	"clampheat/validation"
 )
 
@@ -18,9 +19,8 @@ func (s *session) validateCommand() *ucli.Command {
 		UsageText: "clampheat validate [--json | --csv]",
 		Description: `Runs every case that the answers are checked by: what is claimed, who published
 it, what is expected, how far off it may be, and what comes out here. Each judged
-case shows how little its input may be wrong before the case notices; "weak"
-stands beside one that takes more than 10 %. A reported case is printed and not
-judged.
+case shows the smallest error of an input that it notices; "weak" stands beside
+one that takes more than 10 %. A reported case is printed and not judged.
 
   clampheat validate
   clampheat validate --csv > cases.csv
@@ -48,8 +48,12 @@ Exit status 1: a case is outside its tolerance.
 			if err != nil {
 				return err
 			}
-			if n := missed(results); n > 0 {
-				fmt.Fprintf(s.stderr, "clampheat: %d cases missed their tolerance\n", n)
+			for _, r := range results {
+				if !r.Passed {
+					fmt.Fprintf(s.stderr, "clampheat: missed: %s, %s\n", r.Group, r.Name)
+				}
+			}
+			if missed(results) > 0 {
 				return &statusError{exitPassed}
 			}
 			return nil
@@ -93,23 +97,30 @@ func validateText(results []validation.Result) string {
 
 func groupText(results []validation.Result) string {
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: ""}, {Head: results[0].Group}, {Head: "expected", Align: texttable.Right},
-		{Head: "got", Align: texttable.Right}, {Head: "unit"}, {Head: "off by", Align: texttable.Right}, {Head: "may be off"}, {Head: "noticed from"}, {Head: "", Align: texttable.Right}}}
-	var notes []string
+		{Head: "got", Align: texttable.Right}, {Head: "unit"}, {Head: "off by", Align: texttable.Right}, {Head: "may be off"},
+		{Head: "notices", Align: texttable.Right}, {Head: "", Align: texttable.Right}}}
+	var sources []string
+	watched := map[string][]string{}
 	for _, r := range results {
-		k := 0
-		note := sourceNote(r)
-		for k < len(notes) && notes[k] != note {
-			k++
+		source := sourceNote(r)
+		if !slices.Contains(sources, source) {
+			sources = append(sources, source)
 		}
-		if k == len(notes) {
-			notes = append(notes, note)
+		// An input's name has its unit behind a comma.
+		input, _, _ := strings.Cut(r.Breaks, ",")
+		if input != "" && !r.Reported && !slices.Contains(watched[source], input) {
+			watched[source] = append(watched[source], input)
 		}
-		t.Row(verdict(r), r.Name, quantity.Number(r.Want, 4), quantity.Number(r.Value, 4), r.Unit, off(r), allowed(r), noticed(r), fmt.Sprintf("[%d]", k+1))
+		t.Row(verdict(r), r.Name, figure(r.Want), figure(r.Value), r.Unit, off(r), allowed(r), noticed(r),
+			fmt.Sprintf("[%d]", slices.Index(sources, source)+1))
 	}
 	var b strings.Builder
 	b.WriteString(t.String(width))
-	for k, note := range notes {
-		b.WriteString(texttable.Wrap(fmt.Sprintf("  %4s ", fmt.Sprintf("[%d]", k+1)), note, width))
+	for k, source := range sources {
+		if inputs := watched[source]; len(inputs) > 0 {
+			source += "; notices a change of " + strings.Join(inputs, ", ")
+		}
+		b.WriteString(texttable.Wrap(fmt.Sprintf("  %4s ", fmt.Sprintf("[%d]", k+1)), source, width))
 	}
 	return b.String()
 }
@@ -133,12 +144,22 @@ func verdict(r validation.Result) string {
 	return "ok"
 }
 
+// figure writes a number of any size to four digits.
+func figure(x float64) string { return strconv.FormatFloat(x+0, 'g', 4, 64) }
+
 // off is the difference as a share of the value expected, where there is one.
 func off(r validation.Result) string {
+	d := r.Value - r.Want
 	if r.Want == 0 {
-		return quantity.Number(r.Value-r.Want, 2)
+		return strconv.FormatFloat(d+0, 'g', 2, 64)
 	}
-	return fmt.Sprintf("%+.2g %%", 100*(r.Value-r.Want)/math.Abs(r.Want)+0)
+	// Rounding in the last digits is no difference.
+	const rounding = 1e-9
+	share := d / math.Abs(r.Want)
+	if math.Abs(share) < rounding {
+		return "0 %"
+	}
+	return fmt.Sprintf("%+.2g %%", 100*share)
 }
 
 func allowed(r validation.Result) string {
@@ -154,13 +175,11 @@ func noticed(r validation.Result) string {
 	case r.Reported || r.Breaks == "" || !r.Passed:
 		return ""
 	case math.IsInf(r.Break, 0):
-		return "never: " + r.Breaks
+		return "nothing"
+	case r.Weak:
+		return fmt.Sprintf("%.2g %% weak", 100*r.Break)
 	}
-	text := fmt.Sprintf("%.2g %% of %s", 100*r.Break, r.Breaks)
-	if r.Weak {
-		text += ", weak"
-	}
-	return text
+	return fmt.Sprintf("%.1g %%", 100*r.Break)
 }
 
 // validateHeader names the columns of the CSV of validate.
