@@ -78,7 +78,7 @@ func (r *resolver) faces(bolt int, items ...*Item) materials.FaceState {
 		said = true
 	}
 	if !said {
-		state = r.faceState(r.defaultWord("joints", "joints", "faces"))
+		state = r.unsaidFaces()
 	}
 	return state
 }

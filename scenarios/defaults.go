@@ -101,7 +101,7 @@ func (r *resolver) plating(name string) materials.Plating {
 
 // finish looks a finish up, its emissivity being an assumption.
 func (r *resolver) finish(name string) materials.Finish {
-	f, err := materials.LookupFinish(name)
+	f, err := lookUpFinish(name)
 	r.fail(err)
 	f.Emissivity = r.row("finish "+f.Name, "emissivity", f.Emissivity, "", 0, f.Provenance)
 	return f
@@ -112,9 +112,14 @@ func (r *resolver) plasticEmissivity() float64 {
 	return r.spanOf("plastic", "plastic", "emissivity", number).Likely
 }
 
-func (r *resolver) faceState(name string) materials.FaceState {
+func (r *resolver) lookFaces(name string) materials.FaceState {
 	s, err := materials.LookupFaceState(name)
 	r.fail(err)
+	return s
+}
+
+func (r *resolver) faceState(name string) materials.FaceState {
+	s := r.lookFaces(name)
 	s.Film = r.row("faces "+s.Name, "film", s.Film, "µΩ·mm²", filmUnit, s.Provenance)
 	s.Gap = r.row("faces "+s.Name, "gap", s.Gap, "µm", micrometre, s.Provenance)
 	return s
@@ -131,6 +136,31 @@ func (r *resolver) tightening(name string) materials.Tightening {
 	t, err := materials.LookupTightening(name)
 	r.fail(err)
 	t.ClampFactor = r.row("tightened by "+t.Name, "clamp over intended", t.ClampFactor, "", 0, t.Provenance)
+	return t
+}
+
+// unsaidFaces are faces of which the file says nothing: likely those of parts
+// as received, but nobody saw to it. Careful assembly would have brushed
+// them, careless assembly may have left them tarnished.
+func (r *resolver) unsaidFaces() materials.FaceState {
+	s := r.lookFaces(r.defaultWord("joints", "joints", "faces"))
+	clean, dull := r.lookFaces("brushed"), r.lookFaces("tarnished")
+	s.Film = r.row("faces not stated", "film", materials.Range{Low: clean.Film.Low, Likely: s.Film.Likely, High: dull.Film.High},
+		"µΩ·mm²", filmUnit, s.Provenance)
+	s.Gap = r.row("faces not stated", "gap", materials.Range{Low: clean.Gap.Low, Likely: s.Gap.Likely, High: dull.Gap.High},
+		"µm", micrometre, s.Provenance)
+	return s
+}
+
+// unsaidTightening is how a nut was tightened where the file gives a torque
+// and not how it was set: likely with a wrench, carelessly by feel.
+func (r *resolver) unsaidTightening() materials.Tightening {
+	t, err := materials.LookupTightening(r.defaultWord("joints", "joints", "tightened"))
+	r.fail(err)
+	feel, err := materials.LookupTightening("by feel")
+	r.fail(err)
+	spread := materials.Range{Low: feel.ClampFactor.Low, Likely: t.ClampFactor.Likely, High: t.ClampFactor.High}
+	t.ClampFactor = r.row("tightening not stated", "clamp over intended", spread, "", 0, t.Provenance)
 	return t
 }
 

@@ -64,9 +64,14 @@ func (r *resolver) addBolt(o owner, name, thread, class string, torque Quantity)
 	}
 	b := model.Bolt{
 		Name: name, Fastener: f, Class: c,
-		Thread:     r.thread(r.wordOr("joints", "joints", "thread", o.item.Thread)),
-		Torque:     torque.Value,
-		Tightening: r.tightening(r.wordOr("joints", "joints", "tightened", o.item.Tightened)),
+		Thread: r.thread(r.wordOr("joints", "joints", "thread", o.item.Thread)),
+		Torque: torque.Value,
+	}
+	if how := o.item.Tightened; how.Set {
+		r.use(how.Pos)
+		b.Tightening = r.tightening(how.Text)
+	} else {
+		b.Tightening = r.unsaidTightening()
 	}
 	if kept := o.item.ClampKept; kept.Set {
 		r.use(kept.Pos)

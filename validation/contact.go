@@ -21,7 +21,7 @@ const (
 
 func contactCases() ([]Case, error) {
 	var cases []Case
-	for _, group := range []func() ([]Case, error){holmCases, meltingCases, contactLawCases, lorenzCases, overlapCases} {
+	for _, group := range []func() ([]Case, error){holmCases, meltingCases, contactLawCases, lorenzCases, overlapCases, barJointCase} {
 		more, err := group()
 		if err != nil {
 			return nil, err
@@ -227,4 +227,50 @@ func overlapCases() ([]Case, error) {
 		cases = append(cases, c)
 	}
 	return cases, table.err
+}
+
+// barJointCase is the joint of two bars that the trade bolts every day.
+func barJointCase() ([]Case, error) {
+	bolt := model.Bolt{Name: "bolt", Kept: materials.Exactly(1)}
+	face := model.Face{Depth: [2]float64{5e-3, 5e-3}, OverlapLength: 0.04, OverlapWidth: 0.04}
+	var copper materials.Metal
+	var bare materials.Plating
+	for _, err := range []error{
+		find(&bolt.Fastener, materials.LookupFastener, "M10"),
+		find(&bolt.Class, materials.LookupPropertyClass, "8.8"),
+		find(&bolt.Thread, materials.LookupThreadCondition, "zinc-plated"),
+		find(&bolt.Tightening, materials.LookupTightening, "torque wrench"),
+		find(&face.State, materials.LookupFaceState, "brushed"),
+		find(&copper, materials.LookupMetal, "C11000"),
+		find(&bare, materials.LookupPlating, "bare copper"),
+	} {
+		if err != nil {
+			return nil, err
+		}
+	}
+	hole := bolt.Fastener.HoleDiameter
+	face.Metals, face.Platings = [2]materials.Metal{copper, copper}, [2]materials.Plating{bare, bare}
+	face.Area = face.OverlapLength*face.OverlapWidth - math.Pi/4*hole*hole
+	const torqueIn = "torque, N·m"
+	return []Case{{
+		Group: "contact", Name: "bolted bars/40 × 5 mm, M10", Kind: Practice, Reported: true,
+		Claim:  "a sound joint of two copper bars measures 5 to 15 µΩ",
+		Source: "common practice, no source",
+		Inputs: Inputs{torqueIn: 40}, Unit: "µΩ", Want: 10,
+		Note: "the middle of a span that does not say how long the measured overlap is; the overlap's own copper counts here",
+		Got: func(_ context.Context, in Inputs) (float64, error) {
+			b := bolt
+			b.Torque = in[torqueIn]
+			s := model.Stack{Bolts: []model.Bolt{b}, Joints: []model.Joint{{Name: "lap", Kind: model.Bolted, Face: face}}}
+			figures, err := s.JointFigures(0)
+			return figures.Resistance.Likely * 1e6, err
+		},
+	}}, nil
+}
+
+// find stores what a table holds under a name.
+func find[T any](dst *T, lookup func(string) (T, error), name string) error {
+	v, err := lookup(name)
+	*dst = v
+	return err
 }

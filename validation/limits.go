@@ -102,8 +102,8 @@ func insulationCases() ([]Case, error) {
 
 // ambientCases hold how the current falls in warmer air. The standard's
 // factors are those of a conductor whose film never changes, which is judged;
-// the real film grows with its rise, so that the program's own factors are
-// nearer to one, which is reported.
+// the real film grows with its rise, so that the program's own factors lie
+// farther from one, which is reported.
 func ambientCases() ([]Case, error) {
 	table, err := openSheet("ambient_factors")
 	if err != nil {

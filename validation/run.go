@@ -60,10 +60,14 @@ func (c *Case) run(ctx context.Context) (Result, error) {
 // halves the interval to 1 % of its size. An input that cannot be computed
 // with counts as red. It returns +Inf where no change tried does.
 func (c *Case) smallestBreak(ctx context.Context) float64 {
+	answer := c.Got
+	if c.Stand != nil {
+		answer = c.Stand
+	}
 	red := func(change float64) bool {
 		in := maps.Clone(c.Inputs)
 		in[c.Breaks] *= 1 + change
-		got, err := c.Got(ctx, in)
+		got, err := answer(ctx, in)
 		return err != nil || !c.passes(got)
 	}
 	best := math.Inf(1)

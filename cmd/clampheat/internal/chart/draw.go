@@ -4,6 +4,7 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"strings"
 
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
@@ -68,7 +69,7 @@ func (p *page) layout() {
 	for _, l := range p.labels {
 		widest = max(widest, labelStyle(l).Width(l.text))
 	}
-	right := edge + lead + sample + 4 + min(widest, 250)
+	right := edge + lead + sample + 4 + min(widest, widestName)
 	if len(p.labels) == 0 {
 		right = edge
 	}
@@ -138,15 +139,26 @@ func (p *page) points(x, y []float64) []vg.Point {
 // texts are what stands around the picture.
 func (p *page) texts() {
 	head := pageHeight - edge
-	p.FillText(writing(titleSize, ink, text.XLeft, text.YTop), vg.Point{X: edge, Y: head}, p.f.Title)
-	p.FillText(writing(textSize, grey, text.XLeft, text.YTop), vg.Point{X: edge, Y: head - 19}, p.f.Subtitle)
+	p.write(writing(titleSize, ink, text.XLeft, text.YTop), vg.Point{X: edge, Y: head}, p.f.Title)
+	p.write(writing(textSize, grey, text.XLeft, text.YTop), vg.Point{X: edge, Y: head - 19}, p.f.Subtitle)
 	p.FillText(writing(textSize, grey, text.XRight, text.YCenter), vg.Point{X: p.area.Min.X - 6, Y: p.area.Max.Y + 12}, p.f.YLabel)
 	if p.f.Foot != "" {
-		p.FillText(writing(noteSize, grey, text.XLeft, text.YBottom), vg.Point{X: edge, Y: edge - 5}, p.f.Foot)
+		p.write(writing(noteSize, grey, text.XLeft, text.YBottom), vg.Point{X: edge, Y: edge - 5}, p.f.Foot)
 	}
 	if p.f.XLabel != "" {
 		p.FillText(writing(textSize, grey, text.XRight, text.YTop), vg.Point{X: p.area.Max.X, Y: p.area.Min.Y - 18}, p.f.XLabel)
 	}
+}
+
+// write writes a text that begins at a point, cut short with an ellipsis where
+// it would leave the page.
+func (p *page) write(style text.Style, at vg.Point, s string) {
+	r := []rune(s)
+	for len(r) > 1 && at.X+style.Width(s) > pageWidth-edge/2 {
+		r = r[:len(r)-1]
+		s = strings.TrimRight(string(r), " ,;") + "…"
+	}
+	p.FillText(style, at, s)
 }
 
 // axes are light lines with numbers; the curves are what should be seen.

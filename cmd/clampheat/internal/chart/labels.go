@@ -126,6 +126,6 @@ func (p *page) names() {
 			p.StrokeLines(thin(grey), []vg.Point{from, {X: start - 3, Y: heights[i]}})
 			p.StrokeLine2(l.line, start, heights[i], start+sample, heights[i])
 		}
-		p.FillText(labelStyle(l), vg.Point{X: start + sample + 4, Y: heights[i] + lift}, l.text)
+		p.write(labelStyle(l), vg.Point{X: start + sample + 4, Y: heights[i] + lift}, l.text)
 	}
 }

@@ -288,5 +288,9 @@ func (d dress) fine(k float64) string {
 	if d.temp == "°F" {
 		k *= 1.8
 	}
-	return fmt.Sprintf("%.1f %s", k+0, d.riseUnit())
+	text := fmt.Sprintf("%.1f", k)
+	if text == "-0.0" {
+		text = "0.0"
+	}
+	return text + " " + d.riseUnit()
 }

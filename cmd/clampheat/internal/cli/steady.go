@@ -3,10 +3,12 @@ package cli
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	ucli "github.com/urfave/cli/v2"
 
 	"clampheat/cmd/clampheat/internal/chart"
+	"clampheat/cmd/clampheat/internal/texttable"
 	"clampheat/scenarios/study"
 )
 
@@ -61,24 +63,30 @@ Exit status 3: there is no lasting state at that current.
 	}
 }
 
-// verdicts names on stderr every limit that asks for exit status 1.
+// verdicts names on stderr the limits that ask for exit status 1, those of one
+// name together.
 func (s *session) verdicts(margins []study.Margin) error {
-	asks := false
+	var told []string
+	places := map[string][]string{}
 	for _, m := range margins {
-		at := m.Name
-		if m.Place != "" {
-			at += " at " + m.Place
-		}
+		text := ""
 		switch {
 		case m.Verdict == study.Passed:
-			fmt.Fprintf(s.stderr, "clampheat: limit passed: %s\n", at)
-			asks = true
+			text = "limit passed: " + m.Name
 		case m.Verdict == study.Unknown && m.Asked:
-			fmt.Fprintf(s.stderr, "clampheat: UNKNOWN, which is not a pass: %s\n", at)
-			asks = true
+			text = "UNKNOWN, which is not a pass: " + m.Name
+		default:
+			continue
 		}
+		if _, ok := places[text]; !ok {
+			told = append(told, text)
+		}
+		places[text] = append(places[text], m.Place)
 	}
-	if asks {
+	for _, text := range told {
+		fmt.Fprint(s.stderr, texttable.Wrap("clampheat: ", text+", at "+strings.Join(places[text], "; "), width))
+	}
+	if len(told) > 0 {
 		return &statusError{exitPassed}
 	}
 	return nil
