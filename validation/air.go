@@ -81,7 +81,7 @@ func airCase(r sheetRow, f airFigure, temp, pressure float64) Case {
 		c.Name += ", second table"
 		c.Source = r.source(airTableB)
 		c.Reported = true
-		c.Note = "Table A-15 rests on other data than the table judged: the two differ by 2 to 3 % in the Prandtl number"
+		c.Note = "Table A-15 rests on other data than the table judged: the two differ by 2 to 3 % in conductivity and Prandtl number"
 	case f.share == 0:
 		c.Reported = true
 		c.Note = "that of the ideal gas, to which real air at this pressure adds up to three thousandths; it enters by the Prandtl number alone, which is judged"

@@ -11,6 +11,8 @@ var groups = []func() ([]Case, error){
 	limitCases,
 	barCases,
 	cableCases,
+	analyticCases,
+	modelFormCases,
 	ladderCases,
 }
 

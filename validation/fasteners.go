@@ -201,7 +201,7 @@ func nutFactorCases() ([]Case, error) {
 	for _, r := range table.rows {
 		want := r.number("printed")
 		c := Case{
-			Group: "fasteners", Kind: Published, Name: "nut factor/" + r.text("example"), Unit: r.text("unit"),
+			Group: "fasteners", Kind: Published, Name: "nut factor/" + r.text("example"), Unit: printedUnits.Replace(r.text("unit")),
 			Want: want, Tol: Rel(want, r.number("tolerance_percent")/100), Why: "printed rounded",
 			Inputs: Inputs{}, Breaks: "nut factor", Note: r.text("note"),
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"strings"
 
 	"clampheat/materials"
 	"clampheat/model/network"
@@ -29,6 +30,9 @@ type example struct {
 	got      func(ctx context.Context, in Inputs) (float64, error)
 }
 
+// printedUnits turns the plain units of the tables into those shown.
+var printedUnits = strings.NewReplacer("W/m2K", "W/(m²·K)", "kW/m2", "kW/m²", "lbf in", "lbf·in", "lbf ft", "lbf·ft", "N m", "N·m", "C", "°C")
+
 // exampleCases makes cases of worked examples.
 func exampleCases(examples []example) ([]Case, error) {
 	table, err := openSheet("heat_transfer_examples")
@@ -45,19 +49,16 @@ func exampleCases(examples []example) ([]Case, error) {
 		if !ok {
 			return nil, fmt.Errorf("validation table heat_transfer_examples has no example %q", e.id)
 		}
-		unit := r.text("unit")
+		unit := printedUnits.Replace(r.text("unit"))
 		c := Case{
 			Group: e.group, Name: e.name, Kind: Published,
-			Claim:  fmt.Sprintf("%s: %s by %s", r.text("example"), r.text("quantity"), r.text("relation")),
+			Claim:  fmt.Sprintf("%s: %s by %s", r.text("example"), strings.ReplaceAll(r.text("quantity"), "_", " "), r.text("relation")),
 			Source: r.source(r.text("source")), Inputs: r.inputs("inputs"),
 			Unit: unit, Want: r.number("printed"), Tol: r.printed("printed", e.share, unit), Why: printedWhy,
 			Breaks: e.breaks, Reported: e.reported != "", Note: e.reported, Got: e.got,
 		}
 		if e.kelvin != 0 {
 			c.Tol, c.Why = Abs(e.kelvin, "K"), "printed to a kelvin or little better"
-		}
-		if c.Unit == "C" {
-			c.Unit = "°C"
 		}
 		cases = append(cases, c)
 	}
@@ -74,12 +75,12 @@ func heatTransferCases() ([]Case, error) {
 	return append(cases, simpleAirCases()...), nil
 }
 
-// rise is that of the surface above the air, K.
-func rise(in Inputs) float64 { return in["surface_C"] - in["air_C"] }
+// surfaceRise is that of the surface above the air, K.
+func surfaceRise(in Inputs) float64 { return in["surface_C"] - in["air_C"] }
 
-// film is the coefficient that a relation gives with the example's own
+// filmBy is the coefficient that a relation gives with the example's own
 // figures of air, over a length, m.
-func film(in Inputs, length float64, relation func(ra, pr float64) float64) float64 {
+func filmBy(in Inputs, length float64, relation func(ra, pr float64) float64) float64 {
 	beta, alpha := in["beta"], in["alpha"]
 	if beta == 0 {
 		beta = 1 / ((in["surface_C"]+in["air_C"])/2 + zeroC)
@@ -87,7 +88,7 @@ func film(in Inputs, length float64, relation func(ra, pr float64) float64) floa
 	if alpha == 0 {
 		alpha = in["nu"] / in["Pr"]
 	}
-	ra := materials.Gravity * beta * rise(in) * length * length * length / (in["nu"] * alpha)
+	ra := materials.Gravity * beta * surfaceRise(in) * length * length * length / (in["nu"] * alpha)
 	return relation(ra, in["Pr"]) * in["k"] / length
 }
 
@@ -107,7 +108,7 @@ func surfaceExamples() []example {
 	plate, cylinder := network.NusseltVerticalPlate, network.NusseltHorizontalCylinder
 	flat := func(length string, relation func(ra, pr float64) float64, area func(Inputs) float64) func(context.Context, Inputs) (float64, error) {
 		return func(_ context.Context, in Inputs) (float64, error) {
-			return film(in, in[length], relation) * area(in) * rise(in), nil
+			return filmBy(in, in[length], relation) * area(in) * surfaceRise(in), nil
 		}
 	}
 	face := func(a, b string) func(Inputs) float64 { return func(in Inputs) float64 { return in[a] * in[b] } }
@@ -133,14 +134,14 @@ func surfaceExamples() []example {
 			got: func(_ context.Context, in Inputs) (float64, error) {
 				air := maps.Clone(in)
 				air["k"] = in["height_m"] // so that the coefficient is the Nusselt number
-				return film(air, in["height_m"], plate), nil
+				return filmBy(air, in["height_m"], plate), nil
 			}},
 		{id: "2", name: "duct/0.75 by 0.3 m", reported: otherRelation + " for the level faces",
 			got: func(_ context.Context, in Inputs) (float64, error) {
-				sides := 2 * in["height_m"] * film(in, in["height_m"], plate)
-				top := in["width_m"] * film(in, in["width_m"]/2, network.NusseltFaceUp)
-				bottom := in["width_m"] * film(in, in["width_m"]/2, network.NusseltFaceDown)
-				return (sides + top + bottom) * rise(in), nil
+				sides := 2 * in["height_m"] * filmBy(in, in["height_m"], plate)
+				top := in["width_m"] * filmBy(in, in["width_m"]/2, network.NusseltFaceUp)
+				bottom := in["width_m"] * filmBy(in, in["width_m"]/2, network.NusseltFaceDown)
+				return (sides + top + bottom) * surfaceRise(in), nil
 			}},
 		{id: "4a", name: "pipe/80 mm", breaks: "diameter_m", share: 0.01, got: flat("diameter_m", cylinder, round)},
 		{id: "7", name: "wire/0.02 mm", reported: otherRelation, got: flat("diameter_m", cylinder, round)},
@@ -157,7 +158,7 @@ func surfaceExamples() []example {
 		{id: "3a", name: "pipe/0.1 m with radiation", breaks: "diameter_m", share: 0.01,
 			got: func(_ context.Context, in Inputs) (float64, error) {
 				rad, err := radiated(in)
-				return math.Pi * in["diameter_m"] * (film(in, in["diameter_m"], cylinder)*rise(in) + rad), err
+				return math.Pi * in["diameter_m"] * (filmBy(in, in["diameter_m"], cylinder)*surfaceRise(in) + rad), err
 			}},
 	}
 	for i := range list {
@@ -236,7 +237,7 @@ func ductSide() Case {
 		Inputs: Inputs{"height_m": 0.30, "surface_C": 45, "air_C": 15, "k": 26.5e-3, "nu": 16.2e-6, "alpha": 22.9e-6, "beta": 0.0033, "Pr": 0.71},
 		Unit:   "W/(m²·K)", Want: 4.23, Tol: Rel(4.23, 0.01), Why: "printed to three digits", Breaks: "k",
 		Got: func(_ context.Context, in Inputs) (float64, error) {
-			return film(in, in["height_m"], network.NusseltVerticalPlate), nil
+			return filmBy(in, in["height_m"], network.NusseltVerticalPlate), nil
 		},
 	}
 }

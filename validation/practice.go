@@ -40,11 +40,13 @@ const (
 	roomSpread = 3.0
 )
 
-// shared are the assumptions that are drawn, with one value for both holders.
-// The cover and the room are drawn besides.
-var shared = []string{
-	"fuse.drop", "battery switch.across", "faces not stated.film", "thread dry.nut factor", "joints.clamp kept",
-}
+// shared are the assumptions that are drawn, with one value for both holders:
+// fuse and switch, thread and clamp. Faces, cover and room are drawn besides.
+var shared = []string{"fuse.drop", "battery switch.across", "thread dry.nut factor", "joints.clamp kept"}
+
+// film is the assumption that the drawn faces replace: nobody knows in which
+// of the states that a file can name the faces were, so each is drawn as often.
+const film = "faces not stated.film"
 
 // holder is one holder in its place.
 type holder struct {
@@ -126,6 +128,7 @@ func draws(sc *scenarios.Scenario, n int) ([]draw, error) {
 		}
 		ranges[i] = sc.Assumptions()[k].Value
 	}
+	states := materials.FaceStates()
 	r := rand.New(rand.NewPCG(1, 140))
 	out := make([]draw, n)
 	for k := range out {
@@ -133,6 +136,7 @@ func draws(sc *scenarios.Scenario, n int) ([]draw, error) {
 		for i, id := range shared {
 			d.vary[id] = between(ranges[i], r.Float64())
 		}
+		d.vary[film] = between(states[r.IntN(len(states))].Film, r.Float64())
 		out[k] = d
 	}
 	return out, nil

@@ -5,18 +5,23 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 )
 
 // session is one command of the README with the output that stands under it.
 type session struct {
-	line    int
-	command string
-	output  []string
+	line   int
+	args   []string
+	into   string // file that "> FILE" sends standard output to
+	output []string
 }
 
-// sessions finds the lines "$ clampheat …" in the code blocks of a page.
+// prompts are how a line begins that runs the program.
+var prompts = []string{"$ clampheat ", "$ go run ./cmd/clampheat "}
+
+// sessions finds the lines that run the program in the code blocks of a page.
 func sessions(page string) []session {
 	var list []session
 	inside, open := false, false
@@ -26,9 +31,13 @@ func sessions(page string) []session {
 			inside, open = !inside, false
 		case !inside:
 		case strings.HasPrefix(line, "$ "):
-			command, ours := strings.CutPrefix(line, "$ clampheat ")
-			if open = ours; ours {
-				list = append(list, session{line: i + 1, command: command})
+			open = false
+			for _, prompt := range prompts {
+				if command, ours := strings.CutPrefix(line, prompt); ours {
+					open = true
+					command, into, _ := strings.Cut(command, ">")
+					list = append(list, session{line: i + 1, args: strings.Fields(command), into: strings.TrimSpace(into)})
+				}
 			}
 		case open:
 			last := &list[len(list)-1]
@@ -74,16 +83,33 @@ func TestReadme(t *testing.T) {
 	}
 	t.Chdir(t.TempDir())
 	for _, s := range list {
-		code, stdout, stderr := program(strings.Fields(s.command)...)
+		code, stdout, stderr := program(s.args...)
 		if code > 1 {
-			t.Errorf("README.md:%d: clampheat %s: exit status %d: %s", s.line, s.command, code, stderr)
+			t.Errorf("README.md:%d: clampheat %s: exit status %d: %s", s.line, strings.Join(s.args, " "), code, stderr)
 			continue
 		}
-		shown := strings.Split(strings.TrimSpace(strings.Join(s.output, "\n")), "\n")
-		got := strings.Split(strings.TrimSpace(stdout), "\n")
-		if len(s.output) > 0 && strings.Join(shown, "") != "" && !matches(shown, got) {
-			t.Errorf("README.md:%d: clampheat %s shows\n%s\nthe README has\n%s", s.line, s.command, stdout, strings.Join(s.output, "\n"))
+		if s.into != "" {
+			if err := os.WriteFile(s.into, []byte(stdout), 0o644); err != nil {
+				t.Error(err)
+			}
+			continue
 		}
+		shown := strings.TrimSpace(strings.Join(s.output, "\n"))
+		if shown != "" && !matches(strings.Split(shown, "\n"), strings.Split(strings.TrimSpace(stdout), "\n")) {
+			t.Errorf("README.md:%d: clampheat %s shows\n%s\nthe README has\n%s", s.line, strings.Join(s.args, " "), stdout, shown)
+		}
+	}
+}
+
+func TestSessions(t *testing.T) {
+	page := "$ clampheat not in a block\n```\n$ clampheat help soak\n…\n$ ls\nx\n$ go run ./cmd/clampheat schema > a.json\n```\n"
+	got := sessions(page)
+	want := []session{
+		{line: 3, args: []string{"help", "soak"}, output: []string{"…"}},
+		{line: 7, args: []string{"schema"}, into: "a.json"},
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("got %+v, want %+v", got, want)
 	}
 }
 

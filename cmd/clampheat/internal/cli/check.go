@@ -21,8 +21,7 @@ with its source or its ground.
   clampheat check my.yaml --csv > assumptions.csv
 
 All mistakes of a file are reported in one run, each with its line.
-
-` + columnsHelp(checkHeader),
+`,
 		Flags: append([]ucli.Flag{
 			&ucli.BoolFlag{Name: "detail", Usage: "show how each node gives off its heat, too"},
 		}, formatFlags()...),

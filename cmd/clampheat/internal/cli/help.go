@@ -2,11 +2,13 @@ package cli
 
 import (
 	"fmt"
+	"reflect"
 	"strings"
 
 	ucli "github.com/urfave/cli/v2"
 
 	"clampheat/cmd/clampheat/internal/texttable"
+	"clampheat/scenarios/study"
 )
 
 // helpWidth is the width of running text in help, narrower than a table may
@@ -39,7 +41,7 @@ func (s *session) help(name string) error {
 	names := make([]string, 0, len(s.commands))
 	for _, c := range s.commands {
 		if c.Name == name {
-			return s.print(commandHelp(c))
+			return s.print(commandHelp(c) + reference(name))
 		}
 		names = append(names, c.Name)
 	}
@@ -113,11 +115,65 @@ func commandHelp(c *ucli.Command) string {
 	return b.String()
 }
 
+// reference explains the columns and keys of a command's result.
+func reference(name string) string {
+	switch name {
+	case "check":
+		return "\n" + columnsHelp(checkHeader) + "\n" + keysHelp(study.Check{})
+	case "steady":
+		return "\n" + columnsHelp(steadyHeader) + "\n" + keysHelp(study.Steady{})
+	case "soak":
+		return "\n" + columnsHelp(soakHeader) + "  Without current_A it can be read back as a log.\n\n" + keysHelp(study.Soak{})
+	case "validate":
+		return "\n" + columnsHelp(validateHeader) + "\n" + keysHelp(caseJSON{})
+	}
+	return ""
+}
+
 // columnsHelp explains the columns of a CSV.
 func columnsHelp(header []column) string {
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{}, {}}}
 	for _, c := range header {
 		t.Row(c.name, c.means)
 	}
-	return "Columns of --csv; keys of --json carry their unit in the same way:\n" + t.String(helpWidth)
+	return "Columns of --csv:\n" + t.String(helpWidth)
+}
+
+// keysHelp lists the keys of a result as JSON, and one level down those of
+// what they hold, from the type itself.
+func keysHelp(result any) string {
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{}, {}}}
+	for _, key := range keys(reflect.TypeOf(result), true) {
+		name, inner, _ := strings.Cut(key, ": ")
+		t.Row(name, inner)
+	}
+	return "Keys of --json, with what they hold:\n" + t.String(helpWidth)
+}
+
+// keys are the keys of a type; deeper ones have those of what they hold behind
+// a colon.
+func keys(t reflect.Type, deeper bool) []string {
+	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
+		t = t.Elem()
+	}
+	if t.Kind() != reflect.Struct {
+		return nil
+	}
+	var list []string
+	for i := range t.NumField() {
+		f := t.Field(i)
+		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+		switch {
+		case f.Anonymous && name == "":
+			list = append(list, keys(f.Type, deeper)...)
+			continue
+		case name == "" || name == "-":
+			continue
+		}
+		if inner := keys(f.Type, false); deeper && len(inner) > 0 {
+			name += ": " + strings.Join(inner, ", ")
+		}
+		list = append(list, name)
+	}
+	return list
 }

@@ -31,8 +31,7 @@ unit: time_s,lug_C or time_min,"holder base [°F]". Its points are drawn over
 the curves and the differences printed; nothing is fitted.
 
 Exit status 1: a limit is passed on the way.
-
-` + columnsHelp(soakHeader) + "\nA soak's CSV without the column current_A can be read back as a log.\n",
+`,
 		Flags: append(append([]ucli.Flag{
 			&ucli.StringFlag{Name: "for", Usage: "how long, as `TIME`; until settled where not given"},
 			&ucli.StringFlag{Name: "every", Usage: "time between two rows of the result, as `TIME`"},

@@ -30,8 +30,7 @@ what assembly leaves open. The chart is the temperature along the path.
 
 Exit status 1: a limit is passed, or one that the file asks for is UNKNOWN.
 Exit status 3: there is no lasting state at that current.
-
-` + columnsHelp(steadyHeader),
+`,
 		Flags: append(formatFlags(), plotFlags()...),
 		Action: func(c *ucli.Context) error {
 			name, err := argument(c, wantFile)

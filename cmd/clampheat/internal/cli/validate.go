@@ -26,8 +26,7 @@ one that takes more than 10 %. A reported case is printed and not judged.
   clampheat validate --csv > cases.csv
 
 Exit status 1: a case is outside its tolerance.
-
-` + columnsHelp(validateHeader),
+`,
 		Flags: formatFlags(),
 		Action: func(c *ucli.Context) error {
 			if err := nothing(c); err != nil {
