@@ -3,6 +3,7 @@ package study
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 
 	"clampheat/model"
@@ -16,7 +17,7 @@ type Options struct {
 }
 
 // RunSteady answers how hot a stack gets when it is left on until settled, at
-// the current with which its supply ends.
+// the largest current of its supply.
 //
 // Its errors are *scenarios.Problems for a file that cannot be used,
 // *NoAnswerError where there is no lasting state, or the context's.
@@ -25,7 +26,7 @@ func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
 	if err != nil {
 		return nil, err
 	}
-	time := supplyEnd(stack.Supply)
+	time := supplyPeak(stack.Supply)
 	likely, err := settle(ctx, stack, model.Likely, model.Mesh{}, time)
 	if err != nil {
 		return nil, err
@@ -54,6 +55,9 @@ func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
 		Heat:       likely.result.Flow.Made,
 		Drop:       likely.assembly.Drop(time, likely.x),
 		Warnings:   warnings(sc, likely),
+	}
+	if len(stack.Supply.Breaks()) > 0 {
+		out.Warnings = append(out.Warnings, fmt.Sprintf("the current changes with time; this is the state of its largest value, %.4g A, left on", out.Current))
 	}
 	// Careful and careless assembly may be hottest elsewhere.
 	cold, err := careful.hottest()
