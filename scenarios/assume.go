@@ -43,12 +43,20 @@ func (a Assumption) String() string {
 	if a.Text != "" {
 		return a.Text
 	}
-	likely := a.show(a.Value.Likely)
+	likely := a.Likely()
 	if !a.Varies() {
 		return likely
 	}
 	low := strings.TrimSuffix(a.show(a.Value.Low), " "+a.Unit)
 	return fmt.Sprintf("%s (%s … %s)", likely, low, a.show(a.Value.High))
+}
+
+// Likely is the likely value as a person reads it.
+func (a Assumption) Likely() string {
+	if a.Text != "" {
+		return a.Text
+	}
+	return a.show(a.Value.Likely)
 }
 
 // shown is how many digits of an assumed value mean anything.

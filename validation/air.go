@@ -84,10 +84,10 @@ func airCase(r sheetRow, f airFigure, temp, pressure float64) Case {
 		c.Note = "Table A-15 rests on other data than the table judged: the two differ by 2 to 3 % in conductivity and Prandtl number"
 	case f.share == 0:
 		c.Reported = true
-		c.Note = "that of the ideal gas, to which real air at this pressure adds up to three thousandths; it enters by the Prandtl number alone, which is judged"
+		c.Note = "That of the ideal gas, to which real air at this pressure adds up to three thousandths; it enters by the Prandtl number alone, which is judged"
 	case temp > judgedAirTo:
 		c.Reported = true
-		c.Note = "hotter than the film of air on any stack"
+		c.Note = "Hotter than the film of air on any stack"
 	}
 	return c
 }

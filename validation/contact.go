@@ -106,7 +106,7 @@ func meltingCases() ([]Case, error) {
 			Source: "CRC Handbook of Chemistry and Physics, 85th ed. 2004" + fromMemory,
 			Inputs: Inputs{voltsIn: p.Melting, "bulk, K": 293.15},
 			Unit:   "K", Want: row.melts,
-			Note: "one Lorenz number for all metals: good for copper, silver and tin, a fifth off for nickel; voltages by Holm (from memory)",
+			Note: "One Lorenz number for all metals: good for copper, silver and tin, a fifth off for nickel; voltages by Holm (from memory)",
 			Got: func(_ context.Context, in Inputs) (float64, error) {
 				return model.SpotTemperature(in["bulk, K"], in[voltsIn]), nil
 			},
@@ -137,7 +137,7 @@ func contactLawCases() ([]Case, error) {
 			Claim:  "constriction of copper on copper by the handbooks' c·F^−½, middle of their c",
 			Source: "online reference work on electrical contacts, contact resistance by the power law of Babikov",
 			Inputs: Inputs{forceIn: force}, Unit: "µΩ", Want: middle / math.Sqrt(force/kgf),
-			Note: "c spans ±27 % and the unit of its force, kgf, is read from its size; exponents of 0.5 to 0.7 are given for bars",
+			Note: "The constant spans ±27 % and the unit of its force, kgf, is read from its size; exponents of 0.5 to 0.7 are given for bars",
 			Got: func(_ context.Context, in Inputs) (float64, error) {
 				return model.HolmConstriction(in[forceIn], face.Hardness.Likely, copper.Resistivity20, copper.Resistivity20) * 1e6, nil
 			},
@@ -165,7 +165,7 @@ func lorenzCases() ([]Case, error) {
 			Claim:  "heat conductivity from the resistivity at 20 °C",
 			Source: "Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, 6th ed. 2007" + fromMemory,
 			Inputs: Inputs{"resistivity, Ω·m": m.Resistivity20}, Unit: "W/(m·K)", Want: row.conductivity,
-			Note: "the law leaves out what the lattice carries and how a metal departs from the ideal number; crimps of copper use it",
+			Note: "The law leaves out what the lattice carries and how a metal departs from the ideal number; crimps of copper use it",
 			Got: func(_ context.Context, in Inputs) (float64, error) {
 				return model.MetallicConductance(in["resistivity, Ω·m"]), nil
 			},
@@ -257,7 +257,7 @@ func barJointCase() ([]Case, error) {
 		Claim:  "a sound joint of two copper bars measures 5 to 15 µΩ",
 		Source: "common practice, no source",
 		Inputs: Inputs{torqueIn: 40}, Unit: "µΩ", Want: 10,
-		Note: "the middle of a span that does not say how long the measured overlap is; the overlap's own copper counts here",
+		Note: "The middle of a span that does not say how long the measured overlap is; the overlap's own copper counts here",
 		Got: func(_ context.Context, in Inputs) (float64, error) {
 			b := bolt
 			b.Torque = in[torqueIn]

@@ -60,7 +60,7 @@ func threadCases() []Case {
 			Group: "fasteners", Name: row.what + "/" + row.thread, Kind: Published, Exact: true,
 			Claim: row.what + " from the profile of the thread", Source: row.source,
 			Inputs: Inputs{unitIn: row.scale}, Breaks: unitIn,
-			Unit: row.unit, Want: row.want, Tol: Abs(0.51*row.digit, row.unit), Why: "half of the last digit printed",
+			Unit: row.unit, Want: row.want, Tol: Abs(0.5*row.digit, row.unit), Why: "half of the last digit printed",
 			Got: func(_ context.Context, in Inputs) (float64, error) {
 				f, err := materials.LookupFastener(row.thread)
 				return row.of(f) / in[unitIn], err
@@ -119,11 +119,11 @@ func assemblyCases() ([]Case, error) {
 		}
 		if class == "A2-70" {
 			base.Reported = true
-			base.Note = "stainless figures stand in a second-hand print that names neither head nor hole, so that the rubbing diameter is not known"
+			base.Note = "Stainless figures stand in a second-hand print that names neither head nor hole, so that the rubbing diameter is not known"
 		}
 		if r.has("clamp_kN") {
 			c := base
-			c.Name = fmt.Sprintf("clamp/%s %s, friction %s", name, class, r.text("friction"))
+			c.Name = fmt.Sprintf("clamp/%s %s, µ %s", name, class, r.text("friction"))
 			c.Claim, c.Unit = "clamp force at 90 % of the yield figure", "kN"
 			c.Want = r.number("clamp_kN")
 			c.Tol = r.printed("clamp_kN", 0.01, c.Unit)
@@ -133,7 +133,7 @@ func assemblyCases() ([]Case, error) {
 			cases = append(cases, c)
 		}
 		c := base
-		c.Name = fmt.Sprintf("torque/%s %s, friction %s", name, class, r.text("friction"))
+		c.Name = fmt.Sprintf("torque/%s %s, µ %s", name, class, r.text("friction"))
 		c.Claim, c.Unit = "torque at 90 % of the yield figure", "N·m"
 		c.Want = r.number("torque_N_m")
 		c.Tol = r.printed("torque_N_m", 0.01, c.Unit)
@@ -241,7 +241,7 @@ func scatterCase(c Case, fields Inputs) Case {
 	c.Source, c.Breaks = "VDI 2230 Part 1:2003", ""
 	c.Claim = "least clamp force where the greatest is 41.9 kN"
 	c.Reported = true
-	c.Note = "the example takes a tightening factor of 1.8, ±28.6 %; the wrench of the table scatters by ±30 %, a factor of 1.86"
+	c.Note = "The example takes a tightening factor of 1.8, ±28.6 %; the wrench of the table scatters by ±30 %, a factor of 1.86"
 	c.Inputs = Inputs{"greatest clamp, kN": fields["clamp_max_kN"]}
 	c.Got = func(_ context.Context, in Inputs) (float64, error) {
 		wrench, err := materials.LookupTightening("torque wrench")

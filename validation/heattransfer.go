@@ -100,7 +100,7 @@ func radiated(in Inputs) (float64, error) {
 }
 
 const (
-	otherRelation = "the example uses another relation than the program"
+	otherRelation = "The example uses another relation than the program"
 	joinedPlate   = "Rayleigh number 7.7e8: the program joins the laminar relation and that for all numbers here, the example takes the latter"
 )
 
@@ -130,7 +130,7 @@ func surfaceExamples() []example {
 			got: flat("length_m", network.NusseltFaceUp, face("side_m", "side_m"))},
 		{id: "5c", name: "face down/0.6 m", reported: otherRelation,
 			got: flat("length_m", network.NusseltFaceDown, face("side_m", "side_m"))},
-		{id: "14", name: "vertical plate/0.5 m, Nusselt number", reported: "the example solves the laminar layer; its Rayleigh number of 3.7e8 is past the middle of the join to the relation for all numbers",
+		{id: "14", name: "vertical plate/0.5 m, Nusselt number", reported: "The example solves the laminar layer; its Rayleigh number of 3.7e8 is past the middle of the join to the relation for all numbers",
 			got: func(_ context.Context, in Inputs) (float64, error) {
 				air := maps.Clone(in)
 				air["k"] = in["height_m"] // so that the coefficient is the Nusselt number
@@ -145,7 +145,7 @@ func surfaceExamples() []example {
 			}},
 		{id: "4a", name: "pipe/80 mm", breaks: "diameter_m", share: 0.01, got: flat("diameter_m", cylinder, round)},
 		{id: "7", name: "wire/0.02 mm", reported: otherRelation, got: flat("diameter_m", cylinder, round)},
-		{id: "11", name: "wire/1 mm", reported: "the example reads a chart, a fifth above the relation for wires as thin as this",
+		{id: "11", name: "wire/1 mm", reported: "The example reads a chart, a fifth above the relation for wires as thin as this",
 			got: flat("diameter_m", cylinder, round)},
 		{id: "8", name: "pipe/0.3 m", reported: otherRelation, got: flat("diameter_m", cylinder, round)},
 		{id: "9", name: "pipe/0.3 m, simplified", breaks: "diameter_m", share: 0.01,
@@ -265,7 +265,7 @@ func ownAirCases() []Case {
 			Claim: row.example + ": heat of the surface", Source: row.source,
 			Inputs: Inputs{"surface, °C": row.surface, "air, °C": row.air, "area, m²": row.area},
 			Unit:   row.unit, Want: row.want,
-			Note: "with the program's figures of air instead of the book's",
+			Note: "With the program's figures of air instead of the book's",
 			Got: func(_ context.Context, in Inputs) (float64, error) {
 				s, err := surfaceAt(network.Surroundings{Air: in["air, °C"] + zeroC},
 					network.Surface{Area: in["area, m²"], Emissivity: row.emissivity, Shape: row.shape}, in["surface, °C"]+zeroC)
@@ -303,7 +303,7 @@ func simpleAirCases() []Case {
 			Claim: "film by h = C·(ΔT/L)^¼, 50 K above air of 40 °C", Source: row.source,
 			Inputs: Inputs{"C": row.c, "length, m": row.length, "rise, K": rise},
 			Unit:   "W/(m²·K)", Want: row.c * math.Pow(rise/row.length, 0.25),
-			Note: "a simplified relation beside the full one: it knows no small Rayleigh numbers, where the boundary layer is as thick as the body",
+			Note: "A simplified relation beside the full one: it knows no small Rayleigh numbers, where the boundary layer is as thick as the body",
 			Got: func(_ context.Context, in Inputs) (float64, error) {
 				s, err := surfaceAt(network.Surroundings{Air: air}, network.Surface{Area: 1, Shape: row.shape}, air+in["rise, K"])
 				return s.Film, err

@@ -175,7 +175,7 @@ func lumpExamples() []example {
 	return []example{
 		{id: "32b", name: "thermocouple bead/time", breaks: "h", share: 0.01, got: cool("gas_C")},
 		{id: "33b", name: "thermocouple bead in a hot duct/time", got: cool("gas_C"),
-			reported: "printed to two digits from a stepwise solution; the example's own equation in steps of 0.1 ms gives 4.97 s"},
+			reported: "Printed to two digits from a stepwise solution; the example's own equation in steps of 0.1 ms gives 4.97 s"},
 		{id: "35", name: "steel ball/time", breaks: "h", share: 0.01, got: cool("fluid_C")},
 		{id: "33a", name: "thermocouple bead in a hot duct/settled", breaks: "walls_C", kelvin: 0.2,
 			got: func(ctx context.Context, in Inputs) (float64, error) {

@@ -78,9 +78,12 @@ func (n *Network) ReadSurface(id SurfaceID, x []float64) SurfaceReading {
 	return out
 }
 
-// slightRise is the rise, K, below which a range that is left is not worth a
-// warning: next to no heat flows.
-const slightRise = 1
+// Below a rise of slightRise, K, or on a face of less than slightShare of a
+// surface, a range that is left is not worth a warning: next to no heat flows.
+const (
+	slightRise  = 1
+	slightShare = 0.1
+)
 
 // ranges gives the Rayleigh number of the term with the largest share and
 // the terms that are used out of their ranges.
@@ -104,7 +107,7 @@ func (n *Network) ranges(s Shape, t float64) (ra float64, warnings []string) {
 		if m.share > largest {
 			largest, ra = m.share, own
 		}
-		if math.Abs(t-air) < slightRise {
+		if math.Abs(t-air) < slightRise || m.share < slightShare {
 			continue
 		}
 		if own < m.stated.from {

@@ -8,7 +8,6 @@ import (
 	"clampheat/materials"
 	"clampheat/model"
 	"clampheat/scenarios"
-	"clampheat/scenarios/quantity"
 )
 
 // RunCheck answers how a file was understood. Its errors are
@@ -46,7 +45,7 @@ func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check,
 	}
 	for _, s := range sc.Assumptions() {
 		out.Assumptions = append(out.Assumptions, AssumptionCheck{ID: s.ID, Where: s.Where, What: s.What,
-			Value: assumptionValue(s), Basis: s.Basis.String(), Source: s.Source, Ground: s.Ground})
+			Value: s.String(), Basis: s.Basis.String(), Source: s.Source, Ground: s.Ground})
 	}
 
 	hot, err := settle(ctx, stack, model.Likely, model.Mesh{}, time)
@@ -58,7 +57,7 @@ func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check,
 	case err != nil:
 		return nil, err
 	}
-	out.Warnings = append(out.Warnings, warnings(sc, hot)...)
+	out.Warnings = append(out.Warnings, warnings(hot)...)
 	if opt.Detail {
 		for _, d := range hot.assembly.Detail(hot.x) {
 			out.Nodes = append(out.Nodes, NodeCheck{Name: d.Name, Temp: temp(d.Temp), Area: d.Area, Convection: d.Convection,
@@ -102,31 +101,7 @@ func (c *Check) joints(stack *model.Stack, current float64) error {
 	return nil
 }
 
-// assumptionValue writes a value with its unit and range.
-func assumptionValue(a scenarios.Assumption) string {
-	if a.Text != "" {
-		return a.Text
-	}
-	write := func(v float64) string {
-		if a.Kind == "" {
-			return quantity.Number(v, 3)
-		}
-		return quantity.Scaled(a.Kind, v, 3)
-	}
-	if a.Value.Low == a.Value.High {
-		return write(a.Value.Likely)
-	}
-	return fmt.Sprintf("%s (%s … %s)", write(a.Value.Likely), write(a.Value.Low), write(a.Value.High))
-}
-
-// assumptionText names an assumption with its value, for one line.
+// assumptionText names an assumption with its likely value, for one line.
 func assumptionText(a scenarios.Assumption) string {
-	value := a.Text
-	if value == "" {
-		value = quantity.Scaled(a.Kind, a.Value.Likely, 3)
-		if a.Kind == "" {
-			value = quantity.Number(a.Value.Likely, 3)
-		}
-	}
-	return a.Where + ": " + a.What + " " + value
+	return a.Where + ": " + a.What + " " + a.Likely()
 }

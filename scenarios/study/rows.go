@@ -45,8 +45,7 @@ func rows(s *state, margins map[int]Margin) ([]Row, error) {
 	return out, nil
 }
 
-// rowNames gives every row a name of its own: the second of a name gets
-// "(2)".
+// rowNames gives every row a name of its own: the second of a name gets "#2".
 func rowNames(a *model.Assembly) []string {
 	seen := map[string]int{}
 	names := make([]string, len(a.Rows))
@@ -54,7 +53,7 @@ func rowNames(a *model.Assembly) []string {
 		seen[r.Name]++
 		names[i] = r.Name
 		if n := seen[r.Name]; n > 1 {
-			names[i] = fmt.Sprintf("%s (%d)", r.Name, n)
+			names[i] = fmt.Sprintf("%s #%d", r.Name, n)
 		}
 	}
 	return names

@@ -340,7 +340,6 @@ func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.S
 	}
 	at := likely.assembly.RowTemp(hot, res.X)
 	s.Hottest = Span{Place: likely.names[hot], Temp: temp(at), Rise: at - air}
-	s.Touch = touchCaution(at)
 	careful, _, err := endOf(ctx, sc, stack, model.Careful, s.Until)
 	if err != nil {
 		return err
@@ -359,6 +358,11 @@ func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.S
 	}
 
 	peak := likely.peaks(res)
+	warmest := at
+	for _, row := range likely.assembly.Breadth() {
+		warmest = math.Max(warmest, peak(row))
+	}
+	s.Touch = touchCaution(warmest)
 	for _, b := range bounds(sc, likely.assembly, air) {
 		c := Crossing{Margin: b.judge(likely.names[b.row], peak(b.row), peaks(b.row))}
 		if c.Verdict == Passed {
@@ -370,7 +374,7 @@ func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.S
 		s.Limits = append(s.Limits, c)
 	}
 	if likely.final != nil {
-		s.Warnings = append(s.Warnings, warnings(sc, likely.final)...)
+		s.Warnings = append(s.Warnings, warnings(likely.final)...)
 	}
 	return nil
 }

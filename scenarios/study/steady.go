@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"regexp"
 
 	"clampheat/model"
 	"clampheat/scenarios"
@@ -54,7 +55,7 @@ func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
 		Lost:       watts(likely.assembly.Lost(likely.x)),
 		Heat:       likely.result.Flow.Made,
 		Drop:       likely.assembly.Drop(time, likely.x),
-		Warnings:   warnings(sc, likely),
+		Warnings:   warnings(likely),
 	}
 	if len(stack.Supply.Breaks()) > 0 {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("the current changes with time; this is the state of its largest value, %.4g A, left on", out.Current))
@@ -135,9 +136,16 @@ func lastOnPath(a *model.Assembly, stack *model.Stack) string {
 func profile(likely, careful, careless *state, names []string) []Point {
 	at := map[int]string{}
 	for i, r := range likely.assembly.Rows {
-		if r.Terminal {
-			at[int(r.Nodes[0])] = names[i]
+		if !r.Terminal {
+			continue
 		}
+		hottest := r.Nodes[0]
+		for _, n := range r.Nodes {
+			if likely.x[n] > likely.x[hottest] {
+				hottest = n
+			}
+		}
+		at[int(hottest)] = names[i]
 	}
 	out := make([]Point, len(likely.assembly.Path))
 	for i, p := range likely.assembly.Path {
@@ -149,19 +157,18 @@ func profile(likely, careful, careless *state, names []string) []Point {
 	return out
 }
 
-// warnings are those of the file, of the assembly and of the surfaces, each
-// once.
-func warnings(sc *scenarios.Scenario, s *state) []string {
+// warnings are those of the assembly and of the surfaces, each once: the cells
+// of a long part say the same with other numbers. Those of the file stand on
+// it with their places.
+func warnings(s *state) []string {
 	out := []string{}
 	seen := map[string]bool{}
 	add := func(text string) {
-		if !seen[text] {
-			seen[text] = true
+		kind := numbers.ReplaceAllString(text, "#")
+		if !seen[kind] {
+			seen[kind] = true
 			out = append(out, text)
 		}
-	}
-	for _, w := range sc.File.Warnings {
-		add(w.Message)
 	}
 	for _, w := range s.assembly.Warnings {
 		add(w.String())
@@ -173,3 +180,7 @@ func warnings(sc *scenarios.Scenario, s *state) []string {
 	}
 	return out
 }
+
+// numbers with decimals or exponents: those of a part's name, "M8" or "1/0",
+// are not among them where another part has the same warning.
+var numbers = regexp.MustCompile(`\b\d+(\.\d+)?(e[+-]?\d+)?\b`)
