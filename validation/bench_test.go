@@ -10,6 +10,8 @@ import (
 	"testing"
 	"time"
 
+	"clampheat/model"
+	"clampheat/scenarios"
 	"clampheat/solver"
 )
 
@@ -66,6 +68,61 @@ func BenchmarkThroughput(b *testing.B) {
 			b.ReportMetric(b.Elapsed().Seconds()*1000/float64(b.N)/ladderVariants, "s/1000-soaks")
 		})
 	}
+}
+
+// BenchmarkExampleSoak soaks the shipped examples over the hour that the rod
+// is soaked for, at the default tolerance, and reports the cost over that of a
+// rod of as many nodes. What is supplied for less than the hour stays as it
+// ends.
+func BenchmarkExampleSoak(b *testing.B) {
+	for _, e := range scenarios.Examples() {
+		b.Run(e.Name, func(b *testing.B) {
+			a, opt := exampleSoak(b, e.Name)
+			soaker := solver.NewSoaker(a.Network)
+			var res solver.SoakResult
+			rod := newSoakRun(b, a.Network.Nodes())
+			b.ReportAllocs()
+			// In turns and by medians, so that what else the machine does falls
+			// on both alike.
+			var own, rods []float64
+			for b.Loop() {
+				begin := time.Now()
+				if err := soaker.RunInto(context.Background(), opt, &res); err != nil {
+					b.Fatal(err)
+				}
+				own = append(own, time.Since(begin).Seconds())
+				b.StopTimer()
+				begin = time.Now()
+				rod.soak(b, 0)
+				rods = append(rods, time.Since(begin).Seconds())
+				b.StartTimer()
+			}
+			sort.Float64s(own)
+			sort.Float64s(rods)
+			b.ReportMetric(own[len(own)/2]/rods[len(rods)/2], "rods")
+			b.ReportMetric(float64(a.Network.Nodes()), "nodes")
+			b.ReportMetric(float64(res.Stats.Steps), "steps")
+		})
+	}
+}
+
+// exampleSoak is a shipped example, ready for an hour's soak.
+func exampleSoak(tb testing.TB, name string) (*model.Assembly, solver.SoakOptions) {
+	tb.Helper()
+	sc, err := scenarios.Open(name)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	stack, err := sc.Stack(nil)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	a, err := stack.Assemble(model.Likely, model.Mesh{})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return a, solver.SoakOptions{Start: a.Start(nil), Until: ladderUntil,
+		Times: []float64{60, 300, 900, 1800, ladderUntil}, Breaks: breaksWithin(stack.Supply, ladderUntil)}
 }
 
 // A step of a soak allocates nothing: a run of many steps and one of few

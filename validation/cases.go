@@ -13,6 +13,7 @@ var groups = []func() ([]Case, error){
 	cableCases,
 	analyticCases,
 	modelFormCases,
+	soakCases,
 	ladderCases,
 }
 

@@ -5,7 +5,6 @@ import (
 	"embed"
 	"encoding/json"
 	"fmt"
-	"math"
 
 	"clampheat/model"
 	"clampheat/model/network"
@@ -54,7 +53,7 @@ type stackField struct {
 // The stack's parts in the order of the current.
 var formParts = []string{"left_lug", "left_cap", "element", "right_cap", "right_lug"}
 
-// formInputs: all that the cases vary, besides the fixed geometry.
+// What the cases vary; the geometry is fixed.
 const (
 	inFormCurrent = "current, A"
 	inJointFactor = "worse joint's resistance over that given"
@@ -174,7 +173,7 @@ func modelFormCases() ([]Case, error) {
 		if part == "element" {
 			c.Claim = "largest rise of the element of a lug, fuse, lug at 140 A"
 			c.Want, c.Tol = field.Results[part+"_max_rise_K"], Abs(elementBand, "K")
-			c.Why = "no place to measure; a tenth of its rise over the caps or less is wanted of no one; fixed before the comparison"
+			c.Why = "nobody measures there, and a fuse's element differs more from one to the next; fixed before the comparison"
 		}
 		c.Got = func(ctx context.Context, in Inputs) (float64, error) {
 			rises, err := field.lumped(ctx, in)
@@ -238,13 +237,4 @@ func constrictionCases(field *stackField, given Inputs) ([]Case, error) {
 		cases = append(cases, c, inKelvin)
 	}
 	return cases, nil
-}
-
-// rms is the root mean square of some numbers.
-func rms(v []float64) float64 {
-	sum := 0.0
-	for _, d := range v {
-		sum += d * d
-	}
-	return math.Sqrt(sum / float64(len(v)))
 }

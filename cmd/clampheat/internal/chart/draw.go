@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"bytes"
 	"io"
 	"math"
 	"strconv"
@@ -30,7 +31,22 @@ func (f *Figure) Write(w io.Writer, format string) error {
 	p.Fill(p.Rectangle.Path())
 	p.layout()
 	p.draw()
-	_, err = c.WriteTo(w)
+	return write(w, c, format)
+}
+
+// write writes a canvas. An SVG names its font without carrying it, so it also
+// names fonts of the same widths that other systems have.
+func write(w io.Writer, c io.WriterTo, format string) error {
+	if format != "svg" {
+		_, err := c.WriteTo(w)
+		return err
+	}
+	var b bytes.Buffer
+	if _, err := c.WriteTo(&b); err != nil {
+		return err
+	}
+	_, err := w.Write(bytes.ReplaceAll(b.Bytes(), []byte("font-family:Liberation Sans;"),
+		[]byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;")))
 	return err
 }
 
