@@ -93,12 +93,19 @@ func (p *Fuse) place(b *builder, part int) error {
 	b.parts[part].path = []Place{{caps[0], part, p.CapLength / 2}, {caps[1], part, 1.5 * p.CapLength}}
 	b.parts[part].length = 2 * p.CapLength
 
-	middle := b.node(part, p.Label+", element", p.ElementCapacity, p.ElementTo)
-	for _, c := range caps {
-		b.n.AddLink(p.Label+", element to cap", middle, c, p.ToCap.Likely)
+	// Two halves: heat made evenly along a strip of conductance G from end to
+	// end has its mean 1/12 of P/G above the ends, so that ToCap is 6 G, and
+	// between the halves' middles lies 3 G (integral of the parabola; the way from
+	// cap to cap is then 1.5 G, where one node would make it 3 G).
+	var halves [2]network.NodeID
+	var ohms []network.ResistorID
+	for i, c := range caps {
+		halves[i] = b.node(part, p.Label+", element", p.ElementCapacity/2, p.ElementTo)
+		b.n.AddLink(p.Label+", element to cap", halves[i], c, p.ToCap.Likely)
+		ohms = append(ohms, b.resist(part, FuseSource, network.Resistor{
+			Name: p.Label + ", element", A: halves[i], B: halves[i], R20: element / 2, Alpha: p.ElementAlpha}))
 	}
-	ohm := b.resist(part, FuseSource, network.Resistor{
-		Name: p.Label + ", element", A: middle, B: middle, R20: element, Alpha: p.ElementAlpha})
+	b.n.AddLink(p.Label+", element", halves[0], halves[1], p.ToCap.Likely/2)
 
 	sides := sideNames(p.Sides)
 	terminal := func(i int) Row {
@@ -107,8 +114,8 @@ func (p *Fuse) place(b *builder, part int) error {
 		return row
 	}
 	b.addRow(part, terminal(0))
-	inside := b.row(ElementRow, p.Label, part, middle)
-	inside.Resistors = []network.ResistorID{ohm}
+	inside := b.row(ElementRow, p.Label, part, halves[:]...)
+	inside.Resistors = ohms
 	if p.ElementTo > 0 {
 		inside.Limits = []Limit{{Name: "element", Source: "figures of the fuse", Temp: p.ElementTo}}
 	}
@@ -117,7 +124,9 @@ func (p *Fuse) place(b *builder, part int) error {
 
 	body := b.housing(part, p.Label+", body", &p.Body, 0, caps[:]...)
 	if p.ToBody > 0 {
-		b.n.AddLink(p.Label+", element to body", middle, body, p.ToBody)
+		for _, h := range halves {
+			b.n.AddLink(p.Label+", element to body", h, body, p.ToBody/2)
+		}
 	}
 	return nil
 }

@@ -15,6 +15,7 @@ var groups = []func() ([]Case, error){
 	modelFormCases,
 	soakCases,
 	ladderCases,
+	practiceCases,
 }
 
 // Cases gathers the cases of all groups.

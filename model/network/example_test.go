@@ -39,8 +39,8 @@ func Example() {
 	fmt.Printf("contact %.1f mV, %.1f W, spots %.0f °C\n", 1e3*r.Drop, r.Heat, r.Spot-273.15)
 	fmt.Printf("made %.1f W, lost %.1f W\n", res.Flow.Made, res.Flow.Lost)
 	// Output:
-	// lug 70 °C
-	// bar 70 °C
-	// contact 15.1 mV, 3.8 W, spots 73 °C
-	// made 8.3 W, lost 8.3 W
+	// lug 77 °C
+	// bar 77 °C
+	// contact 15.4 mV, 3.9 W, spots 81 °C
+	// made 8.5 W, lost 8.5 W
 }

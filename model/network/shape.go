@@ -102,16 +102,13 @@ func BarFlat(width, thickness float64) Shape {
 	return bar(thickness, width)
 }
 
-// bar is a long bar of rectangular section: two upright sides, a top and a
-// bottom, whose area over perimeter is half their width.
-func bar(height, depth float64) Shape {
-	upright, level := height/(height+depth), depth/(height+depth)/2
-	return Faces{[]Face{
-		{upright, VerticalPlate{height}},
-		{level, FaceUp{depth / 2}},
-		{level, FaceDown{depth / 2}},
-	}}
-}
+// bar is a long bar of rectangular section. Its four sides share one layer of
+// air that rises around them, so it is a plate as high as the air's way from
+// the middle of the bottom to the middle of the top (Lienhard 1973, Int. J. Heat
+// Mass Transfer 16, 2121: the length of travel of the fluid as the length of
+// Nu and Ra, for bodies of any section; from memory). Relations for each face
+// alone would count the still air around a narrow edge once more for every face.
+func bar(height, depth float64) Shape { return VerticalPlate{height + depth} }
 
 // Box is the shape of all six faces of a box (m).
 func Box(length, width, height float64) Shape {
