@@ -72,6 +72,9 @@ const (
 	// borderMost bounds the border: each of its nodes costs a solve a
 	// factorisation and two passes a solve, which pays against fill for a few.
 	borderMost = 6
+	// smallCore is the share of the nodes up to which a core is eliminated as
+	// it is: a node of the border costs passes over all nodes.
+	smallCore = 0.25
 	// hubDegree is how many nodes of the core a hub touches at least where
 	// taking it out does not leave a forest.
 	hubDegree = 9
@@ -153,6 +156,9 @@ func (p *plan) peel(adj adjacency) *forest {
 func (p *plan) chooseHubs(adj adjacency, f *forest) bool {
 	if len(p.hubs) > 0 {
 		return false // chosen already
+	}
+	if core := len(f.gone) - len(f.order); float64(core) <= smallCore*float64(len(f.gone)) {
+		return false
 	}
 	var chosen, degree []int
 	gone := slices.Clone(f.gone)

@@ -73,14 +73,17 @@ func BenchmarkThroughput(b *testing.B) {
 // BenchmarkExampleSoak soaks the shipped examples over the hour that the rod
 // is soaked for, at the default tolerance, and reports the cost over that of a
 // rod of as many nodes. What is supplied for less than the hour stays as it
-// ends.
+// ends. A supply that steps is given to the rod as well, since every step ends
+// and restarts a stretch of the way.
 func BenchmarkExampleSoak(b *testing.B) {
 	for _, e := range scenarios.Examples() {
 		b.Run(e.Name, func(b *testing.B) {
-			a, opt := exampleSoak(b, e.Name)
+			a, supply, opt := exampleSoak(b, e.Name)
 			soaker := solver.NewSoaker(a.Network)
 			var res solver.SoakResult
 			rod := newSoakRun(b, a.Network.Nodes())
+			rod.l.SetSupply(scaled{supply, ladderCurrent / peak(supply)}, 0)
+			rod.opt.Breaks = opt.Breaks
 			b.ReportAllocs()
 			// In turns and by medians, so that what else the machine does falls
 			// on both alike.
@@ -106,8 +109,26 @@ func BenchmarkExampleSoak(b *testing.B) {
 	}
 }
 
+// scaled is a supply in other amperes.
+type scaled struct {
+	model.Supply
+	factor float64
+}
+
+func (s scaled) Current(t float64) float64 { return s.factor * s.Supply.Current(t) }
+func (s scaled) Slope(t float64) float64   { return s.factor * s.Supply.Slope(t) }
+
+// peak is the largest current at the ends of a supply's stretches, A.
+func peak(s model.Supply) float64 {
+	top := s.Current(0)
+	for _, t := range s.Breaks() {
+		top = max(top, s.Current(t), s.Current(math.Nextafter(t, 0)))
+	}
+	return top
+}
+
 // exampleSoak is a shipped example, ready for an hour's soak.
-func exampleSoak(tb testing.TB, name string) (*model.Assembly, solver.SoakOptions) {
+func exampleSoak(tb testing.TB, name string) (*model.Assembly, model.Supply, solver.SoakOptions) {
 	tb.Helper()
 	sc, err := scenarios.Open(name)
 	if err != nil {
@@ -121,7 +142,7 @@ func exampleSoak(tb testing.TB, name string) (*model.Assembly, solver.SoakOption
 	if err != nil {
 		tb.Fatal(err)
 	}
-	return a, solver.SoakOptions{Start: a.Start(nil), Until: ladderUntil,
+	return a, stack.Supply, solver.SoakOptions{Start: a.Start(nil), Until: ladderUntil,
 		Times: []float64{60, 300, 900, 1800, ladderUntil}, Breaks: breaksWithin(stack.Supply, ladderUntil)}
 }
 

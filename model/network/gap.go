@@ -11,25 +11,39 @@ type cavity struct {
 }
 
 // nusselt gives Nu(Ra) over the width and Ra dNu/dRa: the largest of the three
-// relations, with the slope of that one.
+// relations, with the slope of that one. Powers are taken by one logarithm;
+// those of relations below the Nusselt number 1 of still air are not.
 func (c cavity) nusselt(ra float64) (nu, slope float64) {
 	if ra <= 0 {
 		return 1, 0
 	}
-	lead := 0.104 * math.Pow(ra, 0.293)
-	fade := math.Pow(6310/ra, 1.36)
+	ln := math.Log(ra)
+	lead := 0.104 * math.Exp(0.293*ln)
+	fade := math.Exp(1.36 * (ln6310 - ln))
 	inner := lead / (1 + fade)
 	cube := inner * inner * inner
 	nu = math.Cbrt(1 + cube)
 	slope = cube / (nu * nu) * (0.293 + 1.36/(1+1/fade))
-	if tur := 0.0605 * math.Cbrt(ra); tur > nu {
-		nu, slope = tur, tur/3
+	if ra > stillTurbulent {
+		if tur := 0.0605 * math.Cbrt(ra); tur > nu {
+			nu, slope = tur, tur/3
+		}
 	}
-	if lam := 0.242 * math.Pow(ra/c.aspect, 0.272); lam > nu {
-		nu, slope = lam, 0.272*lam
+	if ra > stillLaminar*c.aspect {
+		if lam := 0.242 * math.Exp(0.272*(ln-math.Log(c.aspect))); lam > nu {
+			nu, slope = lam, 0.272*lam
+		}
 	}
 	return nu, slope
 }
+
+const (
+	ln6310 = 8.7498909555352586 // ln 6310
+	// Where the second and the third relation pass 1: (1/0.0605)³ and, over the
+	// aspect, (1/0.242)^(1/0.272), rounded down.
+	stillTurbulent = 4515
+	stillLaminar   = 184
+)
 
 // NusseltLayer is the Nusselt number over the width of an upright layer of
 // air, whose height is aspect times the width, eq. (18). Stated for
