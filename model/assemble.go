@@ -265,9 +265,9 @@ func (b *builder) join(i int, from, to Port) error {
 	}
 	b.a.Warnings = append(b.a.Warnings, f.Warnings...)
 	left, right := b.parts[from.Part].ports[from.Port], b.parts[to.Part].ports[to.Port]
-	b.n.AddLink(j.Name, left.node, right.node, b.c.against(f.Conductance))
+	link := b.n.AddLink(j.Name, left.node, right.node, b.c.against(f.Conductance))
 	row := Row{Kind: JointRow, Name: j.Name, Part: -1, Joint: i, Bolt: -1,
-		Nodes: []network.NodeID{left.node, right.node}}
+		Nodes: []network.NodeID{left.node, right.node}, Links: []network.LinkID{link}}
 	if j.Kind == Bolted {
 		row.Bolt = j.Bolt
 	}

@@ -55,6 +55,7 @@ type Row struct {
 	Nodes     []network.NodeID
 	Resistors []network.ResistorID
 	Surfaces  []network.SurfaceID
+	Links     []network.LinkID // of a joint: what conducts across it
 	// Terminal is true where a thermocouple sits: only terminals make the
 	// headline.
 	Terminal bool

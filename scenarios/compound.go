@@ -3,6 +3,7 @@ package scenarios
 import (
 	"errors"
 	"math"
+	"reflect"
 	"strings"
 
 	"clampheat/scenarios/quantity"
@@ -327,5 +328,20 @@ func (r *reader) atRated(n *node) AtRated {
 	default:
 		out.Resistance = f.value
 	}
+	return out
+}
+
+// back reads the return cable.
+func (r *reader) back(p pair) (out Return) {
+	if p.value.shape != mapping {
+		if _, ok := r.text(p.value); ok {
+			r.mistake(p.value.pos, "the return cable is written as its size and its length").
+				hint("below \"return:\" stand \"cable: 1/0 AWG\" and \"length: 1.5 m\"")
+		}
+		return out
+	}
+	r.fields(reflect.ValueOf(&out).Elem(), returnFields(), p.value.pairs, nil)
+	r.missing(p.value, p.key.pos, "the return cable", returnFields(), nil)
+	out.Set, out.Pos = true, p.key.pos
 	return out
 }

@@ -70,6 +70,12 @@ type AtRated struct {
 	Pos                     Pos
 }
 
+// Melt is a point of a fuse's time–current curve: "900 A in 2 s".
+type Melt struct {
+	Current, Time float64 // A, s
+	Pos           Pos
+}
+
 // Step is one line of a supply: "140 A for 15 min", "0 A to 140 A over 5 min",
 // or "140 A" from then on.
 type Step struct {
@@ -105,8 +111,9 @@ type File struct {
 	Limits      []Limit  `key:"limits" is:"limits" also:"limit" doc:"Limits of your own: a temperature, a rise, or touch with a contact time."`
 	Path        []Item   `key:"path" is:"path" need:"yes" doc:"The parts in the order in which the current meets them."`
 
-	Return    Later `key:"return" is:"anything" later:"warning" doc:"The return cable, for the drop of the whole circuit."`
-	Variants  Later `key:"variants" is:"anything" later:"warning" doc:"Named changes of a few fields, to compare."`
+	Return   Return   `key:"return" is:"return" doc:"The return cable, for the drop of the whole circuit: its size and length."`
+	Variants Variants `key:"variants" is:"variants" doc:"Named changes of the scenario, to compare: keys of the file, or a part with its keys."`
+
 	Spreads   Later `key:"spreads" is:"anything" later:"warning" doc:"Ranges of inputs for sampling."`
 	Enclosure Later `key:"enclosure" is:"anything" later:"error" doc:"A box around the stack."`
 	Duty      Later `key:"duty" is:"anything" later:"error" doc:"A repeating cycle or a log of current."`
@@ -117,6 +124,30 @@ type File struct {
 type Later struct {
 	Set bool
 	Pos Pos
+}
+
+// Return is the cable by which the current goes back, which adds to the drop and
+// is no part of the stack.
+type Return struct {
+	Cable  Word     `key:"cable" is:"word" from:"conductor" need:"yes" doc:"Size of the return cable: 1/0 AWG."`
+	Length Quantity `key:"length" is:"length" need:"yes" above:"0 mm" most:"1000 m" doc:"Length of the return cable."`
+	Set    bool
+	Pos    Pos
+}
+
+// Variants are the changes of the scenario that the file names; see
+// variants.go.
+type Variants struct {
+	List []Variant
+	Set  bool
+	Pos  Pos
+}
+
+// Variant is the file with some of it changed.
+type Variant struct {
+	Name        Word
+	file        *File
+	first, last int // its lines
 }
 
 // Start is a start of a soak other than the air's temperature.
@@ -177,6 +208,8 @@ type Item struct {
 	FuseDrop     AtRated  `key:"fuse drop" is:"at rated" doc:"What the fuse's data say: 75 mV at 300 A, 22 W at 300 A, or a cold resistance 0.25 mΩ."`
 	FuseElement  Quantity `key:"fuse element rise" is:"rise" above:"0 K" most:"1000 K" doc:"Rise of the element above the caps at rated current in the maker's rig."`
 	Interrupting Quantity `key:"interrupting rating" is:"current" above:"0 A" doc:"Current that the fuse can interrupt."`
+
+	Melts []Melt `key:"melts" is:"melts" doc:"Points of the fuse's time–current curve, as its data give them: 600 A in 30 s; 900 A in 2 s."`
 
 	// Cable.
 	Insulation Word     `key:"insulation" is:"word" from:"insulation" doc:"Insulation by its temperature: 105 °C."`

@@ -8,8 +8,9 @@ import (
 	"clampheat/model"
 )
 
-// Whatever the bytes, Read answers with a scenario whose stack can be put
-// together, or with problems at places inside the file.
+// Whatever the bytes, ReadAll answers with scenarios whose stacks can be put
+// together, or with problems at places inside the file; and what it reads,
+// Read reads.
 func FuzzRead(f *testing.F) {
 	for _, e := range Examples() {
 		data, err := Example(e.Name)
@@ -21,8 +22,10 @@ func FuzzRead(f *testing.F) {
 	for _, path := range every {
 		f.Add(written(path[1:]))
 	}
+	f.Add([]byte(varied + "  - name: a\n    compact holder: {nut: 4 N·m, faces: tarnished}\n    air: 40 °C\n"))
+	f.Add([]byte(varied + "  - name: b\n    cable: 2/0 AWG\n    compact holder: {replace with: []}\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		s, err := Read("f.yaml", data)
+		all, err := ReadAll("f.yaml", data)
 		if err != nil {
 			var problems *Problems
 			if !errors.As(err, &problems) {
@@ -35,21 +38,31 @@ func FuzzRead(f *testing.F) {
 			}
 			return
 		}
-		for _, a := range s.Assumptions() {
-			for _, v := range []float64{a.Value.Low, a.Value.Likely, a.Value.High} {
-				if math.IsNaN(v) || math.IsInf(v, 0) {
-					t.Errorf("%s is %v", a.ID, v)
-				}
-			}
+		if _, err := Read("f.yaml", data); err != nil {
+			t.Errorf("with its variants it can be read, alone not: %v", err)
 		}
-		stack, err := s.Stack(nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if _, err := stack.Assemble(model.Likely, coarse); err != nil {
-			t.Error(err)
+		for _, s := range all {
+			sound(t, s)
 		}
 	})
+}
+
+func sound(t *testing.T, s *Scenario) {
+	t.Helper()
+	for _, a := range s.Assumptions() {
+		for _, v := range []float64{a.Value.Low, a.Value.Likely, a.Value.High} {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				t.Errorf("%s is %v", a.ID, v)
+			}
+		}
+	}
+	stack, err := s.Stack(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := stack.Assemble(model.Likely, coarse); err != nil {
+		t.Error(err)
+	}
 }
 
 func BenchmarkStack(b *testing.B) {

@@ -23,6 +23,7 @@ type field struct {
 }
 
 var fileFields = sync.OnceValue(func() []field { return fieldsOf(reflect.TypeFor[File]()) })
+var returnFields = sync.OnceValue(func() []field { return fieldsOf(reflect.TypeFor[Return]()) })
 var itemFields = sync.OnceValue(func() []field { return fieldsOf(reflect.TypeFor[Item]()) })
 
 func fieldsOf(t reflect.Type) []field {

@@ -27,7 +27,7 @@ var (
 	fastenerKeys = []string{"class", "thread", "tightened", "clamp kept", "faces", "plating", "measured"}
 	surfaceKeys  = []string{"finish", "surface", "exposed"}
 	bodyKeys     = []string{"metal", "section", "length", "lies", "resistance"}
-	fuseKeys     = []string{"fuse drop", "fuse element rise", "interrupting rating"}
+	fuseKeys     = []string{"fuse drop", "fuse element rise", "interrupting rating", "melts"}
 	everyKeys    = []string{"name", "limit", "price", "size", "mass"}
 )
 

@@ -35,12 +35,18 @@ func parse(name string, data []byte) (*File, []Problem) {
 	case root.shape != mapping:
 		r.mistake(root.pos, "a scenario is written as keys with values").hint(`begin with "title: …", "current: 140 A", "air: 25 °C", "path:"`)
 	default:
-		r.fields(reflect.ValueOf(f).Elem(), fileFields(), root.pairs, nil)
-		r.missing(root, root.pos, "the file", fileFields(), nil)
+		r.whole(root)
+		r.variants(root)
 	}
 	mistakes, warnings := sortOut(r.problems)
 	f.Warnings = warnings
 	return f, mistakes
+}
+
+// whole reads a file's mapping.
+func (r *reader) whole(root *node) {
+	r.fields(reflect.ValueOf(r.file).Elem(), fileFields(), root.pairs, nil)
+	r.missing(root, root.pos, "the file", fileFields(), nil)
 }
 
 type reader struct {

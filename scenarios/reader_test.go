@@ -143,12 +143,22 @@ func TestParse_values(t *testing.T) {
 		close(t, holder.FuseDrop.Drop, 0.075)
 		close(t, holder.FuseDrop.Current, 300)
 	})
+	t.Run("melts/list and semicolons", func(t *testing.T) {
+		want := [][2]float64{{600, 30}, {900, 2}, {2000, 0.1}}
+		if len(holder.Melts) != len(want) {
+			t.Fatalf("%d points", len(holder.Melts))
+		}
+		for i, m := range holder.Melts {
+			close(t, m.Current, want[i][0])
+			close(t, m.Time, want[i][1])
+		}
+	})
 	t.Run("section/no blanks", func(t *testing.T) {
 		close(t, bar.Section.Width, 0.03)
 		close(t, bar.Section.Thickness, 0.005)
 	})
 	t.Run("place/after wide signs", func(t *testing.T) {
-		if want := (Pos{Line: 63, Column: 15, Length: 5}); end.MeasuredAt.Pos != want {
+		if want := (Pos{Line: 67, Column: 15, Length: 5}); end.MeasuredAt.Pos != want {
 			t.Errorf("%+v, want %+v", end.MeasuredAt.Pos, want)
 		}
 	})
@@ -157,7 +167,7 @@ func TestParse_values(t *testing.T) {
 		for _, w := range f.Warnings {
 			keys = append(keys, strings.Fields(w.Message)[0])
 		}
-		if want := []string{`"return"`, `"variants"`, `"spreads"`}; !reflect.DeepEqual(keys, want) {
+		if want := []string{`"spreads"`}; !reflect.DeepEqual(keys, want) {
 			t.Errorf("warned of %v, want %v", keys, want)
 		}
 	})
@@ -244,7 +254,7 @@ func TestParse_oddThroughout(t *testing.T) {
 
 // The tags and the table of kinds say nothing that the code cannot read.
 func TestVocabulary(t *testing.T) {
-	known := map[string]bool{"text": true, "word": true, "torques": true, "section": true, "supply": true, "start": true, "limits": true, "measured": true, "at rated": true, "path": true, "anything": true}
+	known := map[string]bool{"text": true, "word": true, "torques": true, "section": true, "supply": true, "start": true, "limits": true, "measured": true, "at rated": true, "melts": true, "path": true, "return": true, "variants": true, "anything": true}
 	for _, k := range quantity.Kinds() {
 		known[string(k)] = true
 	}

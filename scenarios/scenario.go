@@ -1,6 +1,8 @@
 package scenarios
 
 import (
+	"slices"
+
 	"clampheat/model"
 )
 
@@ -13,6 +15,8 @@ type Scenario struct {
 	// and about torques among them.
 	File *File
 	Name string // as given to Read, for messages
+	// Variant is the name of the variant of the file; "" for the file as it is.
+	Variant string
 	// Touches are the limits of touch that the file asks for.
 	Touches []Touch
 	// PartItems and BoltItems are, for each part and bolt of the stack, the
@@ -31,25 +35,62 @@ type Touch struct {
 
 // Read reads a scenario file and checks that it makes a stack. Name is what
 // messages call it. The error is a *Problems with every mistake of the file,
-// sorted by place, whether of the words or of the fit of the parts.
+// sorted by place, whether of the words or of the fit of the parts. Variants
+// are read for their words only; ReadAll makes scenarios of them.
 func Read(name string, data []byte) (*Scenario, error) {
+	all, err := readAll(name, data, false)
+	if err != nil {
+		return nil, err
+	}
+	return all[0], nil
+}
+
+// ReadAll reads a scenario file with its variants: the scenario as the file
+// gives it first, then each variant in the order of the file. The error is as
+// that of Read, with the mistakes of every variant. All warnings are those of
+// the first.
+func ReadAll(name string, data []byte) ([]*Scenario, error) {
+	return readAll(name, data, true)
+}
+
+func readAll(name string, data []byte, variants bool) ([]*Scenario, error) {
 	f, mistakes := parse(name, data)
+	partial := len(mistakes) > 0
+	told := append(mistakes, f.Warnings...)
+	base, problems, err := f.resolve(partial)
+	told = append(told, problems...)
+	known := slices.Clone(told)
+	all := []*Scenario{base}
+	for i := range f.Variants.List {
+		if v := &f.Variants.List[i]; variants && err == nil {
+			var changed *Scenario
+			changed, problems, err = v.file.resolve(partial)
+			told = append(told, v.naming(problems, known)...)
+			changed.Variant = v.Name.Text
+			all = append(all, changed)
+		}
+	}
+	if err != nil && !partial {
+		return nil, err
+	}
+	mistakes, f.Warnings = sortOut(told)
+	if err := asError(mistakes); err != nil {
+		return nil, err
+	}
+	return all, nil
+}
+
+// resolve makes a scenario of a file that was read, with what does not fit;
+// the error is a fault of the data.
+func (f *File) resolve(partial bool) (*Scenario, []Problem, error) {
 	r := newResolver(f, nil)
-	r.partial = len(mistakes) > 0
+	r.partial = partial
 	r.run()
 	if !r.partial && r.err == nil && !hasMistake(r.problems) {
 		r.checkFigures()
 	}
-	if r.err != nil && !r.partial {
-		return nil, r.err
-	}
-	all := append(append(mistakes, f.Warnings...), r.problems...)
-	mistakes, f.Warnings = sortOut(all)
-	if err := asError(mistakes); err != nil {
-		return nil, err
-	}
-	return &Scenario{File: f, Name: name, Touches: r.touches,
-		PartItems: r.partItem, BoltItems: r.boltItem, assumptions: r.list}, nil
+	return &Scenario{File: f, Name: f.Name, Touches: r.touches,
+		PartItems: r.partItem, BoltItems: r.boltItem, assumptions: r.list}, r.problems, r.err
 }
 
 // Stack makes the stack. Vary gives assumptions, by their ID, another value in

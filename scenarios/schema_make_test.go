@@ -36,12 +36,42 @@ func makeSchema() ([]byte, error) {
 	root["properties"].(object)["path"] = object{
 		"description": describe(fileFields(), "path"), "type": "array", "minItems": 1, "items": object{"oneOf": parts},
 	}
+	variantSchema(root, definitions, parts)
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	err := e.Encode(root)
 	return b.Bytes(), err
+}
+
+// variantSchema describes the variants: keys of the file, or a part by its name
+// or kind with the keys to change. What a change makes of a part only the
+// reader sees.
+func variantSchema(root, definitions object, parts []any) {
+	change := mappingSchema(itemFields(), nil, definitions)
+	delete(change, "required")
+	properties := change["properties"].(object)
+	for _, k := range kinds {
+		if k.later == "" {
+			properties[k.name] = ofSchema(k)
+		}
+	}
+	properties[replaceKey] = object{"type": "array", "items": object{"oneOf": parts},
+		"description": "Parts that take its place; an empty list leaves it out."}
+	definitions["change of a part"] = change
+
+	own := object{"name": object{"type": []string{"string", "number", "boolean"}, "description": "What outputs call the variant."}}
+	for key, value := range root["properties"].(object) {
+		if key != "variants" {
+			own[key] = value
+		}
+	}
+	root["properties"].(object)["variants"] = object{
+		"description": describe(fileFields(), "variants"), "type": "array", "minItems": 1, "maxItems": mostVariants,
+		"items": object{"type": "object", "required": []string{"name"}, "properties": own,
+			"additionalProperties": object{"anyOf": []any{reference("change of a part"), object{"type": []string{"string", "number"}}}}},
+	}
 }
 
 func describe(fields []field, key string) string {
@@ -133,11 +163,18 @@ func valueSchema(f field) object {
 	switch f.is {
 	case "anything":
 		return object{}
+	case "return":
+		return mappingSchema(returnFields(), nil, nil)
+	case "variants":
+		return object{} // made with the keys of the file known
 	case "text":
 		return object{"type": []string{"string", "number", "boolean"}}
 	case "word":
 		if f.words != nil {
 			return words(f.words)
+		}
+		if f.from == ofConductor {
+			return ofSchema(kind{of: ofConductor})
 		}
 		value := words(tableNames(f.from))
 		if f.from == "finish" {
@@ -159,6 +196,9 @@ func valueSchema(f field) object {
 		return oneOrMore(text(`(?:` + quantity.Pattern(quantity.Temperature, quantity.AnySign) + `|` + positive(quantity.Rise) + `(?: +rise)?|[tT]ouch +` + seconds + `)`))
 	case "measured":
 		return text(`(?:` + positive(quantity.Resistance) + `|` + positive(quantity.Voltage) + ` +at +` + positive(quantity.Current) + `)`)
+	case "melts":
+		point := positive(quantity.Current) + ` +in +` + seconds
+		return oneOrMore(text(point + `(?: *; *` + point + `)*`))
 	case "at rated":
 		return text(`(?:` + positive(quantity.Resistance) + `|(?:` + positive(quantity.Voltage) + `|` + positive(quantity.Power) + `)(?: +at +` + positive(quantity.Current) + `)?)`)
 	}

@@ -53,6 +53,12 @@ func (r *reader) value(target reflect.Value, f field, p pair) {
 		*t = r.measured(p.value)
 	case *AtRated:
 		*t = r.atRated(p.value)
+	case *[]Melt:
+		*t = r.melts(p)
+	case *Return:
+		*t = r.back(p)
+	case *Variants:
+		*t = Variants{Set: true, Pos: p.key.pos} // read with the whole file known
 	case *[]Item:
 		*t = r.path(p)
 	}

@@ -55,7 +55,18 @@
 // direct search finds none that can, or one with a node above its ceiling, and
 // the system is Loaded, the branch of states is followed from no load on
 // (path.go), to the full load, a ceiling (*CeilingError) or a fold (*FoldError).
+// Rate follows the same branch past the full load and solves for the loads at
+// which nodes reach given temperatures (rate.go).
 // Folds and ceilings are located to 1e-6 in the load.
+//
+// # Sensitivities
+//
+// A steady state follows a parameter p by dx/dp = −J⁻¹ ∂F/∂p. Adjoint solves
+//
+//	−Jᵀ w = ∂φ/∂x                                                  (5)
+//
+// once for an output φ, after which dφ/dp = w · ∂F/∂p for every parameter: w_i is
+// what a watt more in node i adds to φ (adjoint.go).
 //
 // # Linear systems
 //

@@ -74,3 +74,22 @@ func ExampleSteady() {
 	// 321.74 K
 	// above 400 K beyond 0.423 of the load
 }
+
+// What a watt more would do to the temperature of a steady state: here 1/(0.5 −
+// 0.04) K, since the resistance takes 0.04 W/K of the loss away.
+func ExampleSteadySolver_Adjoint() {
+	s := solver.NewSteadySolver(&heater{power: 10})
+	res, err := s.Solve(context.Background(), solver.SteadyOptions{Start: []float64{300}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	worth := []float64{1} // the output is the temperature of node 0
+	if err := s.Adjoint(0, res.X, worth, worth); err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f K, and %.3f K more for each watt\n", res.X[0], worth[0])
+	// Output:
+	// 321.7 K, and 2.174 K more for each watt
+}

@@ -41,10 +41,17 @@ type path struct {
 	ty          []float64 // its tangent
 	tyLoad      float64
 	iterations  int
+	until       float64 // the load at which the search has arrived
+	marks       *marks  // what is to be noted on the way; nil for nothing
 }
 
 // follow leaves the state at the full load in s.x, or says why there is none.
 func (s *SteadySolver) follow(ctx context.Context) error {
+	return s.way(1, nil).run(ctx)
+}
+
+// way makes ready a search up to a load.
+func (s *SteadySolver) way(until float64, m *marks) *path {
 	if s.path == nil {
 		size := len(s.x)
 		all := make([]float64, 5*size)
@@ -55,7 +62,8 @@ func (s *SteadySolver) follow(ctx context.Context) error {
 		}
 		s.path = &path{s: s, x: cut(), tx: cut(), y: cut(), b: cut(), ty: cut()}
 	}
-	return s.path.run(ctx)
+	s.path.until, s.path.marks = until, m
+	return s.path
 }
 
 func (p *path) run(ctx context.Context) error {
@@ -80,16 +88,19 @@ func (p *path) run(ctx context.Context) error {
 	for i, v := range p.b {
 		p.tx[i] = v / length
 	}
+	if p.marks != nil && p.marks.unloaded(p) {
+		return nil
+	}
 	arc := firstArc
 	for s.stats.Continuation < mostSteps {
 		if ctx.Err() != nil {
 			return fmt.Errorf("search along the load stopped at %.4g of it: %w", p.load, context.Cause(ctx))
 		}
-		if p.tLoad > 0 && p.load+arc*p.tLoad >= 1 {
+		if p.tLoad > 0 && p.load+arc*p.tLoad >= p.until {
 			if p.finish() {
 				return nil
 			}
-			arc = (1 - p.load) / p.tLoad / 2
+			arc = (p.until - p.load) / p.tLoad / 2
 		}
 		if !p.seek(arc) {
 			if arc /= 3; arc < leastArc {
@@ -106,6 +117,11 @@ func (p *path) run(ctx context.Context) error {
 		}
 		if largest(p.y[:s.n]) > boundless {
 			return p.unbounded()
+		}
+		if p.marks != nil {
+			if done, err := p.marks.passed(p, p.y, p.yLoad); done || err != nil {
+				return err
+			}
 		}
 		p.advance()
 		switch {
@@ -129,12 +145,12 @@ func (p *path) advance() {
 	p.load, p.tLoad = p.yLoad, p.tyLoad
 }
 
-// finish tries the full load from the point predicted for it.
+// finish tries the load at which the search arrives from the point predicted for it.
 func (p *path) finish() bool {
 	s := p.s
-	s.loaded.SetLoad(1)
-	move(s.x, p.x, (1-p.load)/p.tLoad, p.tx)
-	if s.newton(1) != nil || !s.likeUnloaded() || s.overCeiling(s.x) >= 0 {
+	s.loaded.SetLoad(p.until)
+	move(s.x, p.x, (p.until-p.load)/p.tLoad, p.tx)
+	if s.newton(p.until) != nil || !s.likeUnloaded() || s.overCeiling(s.x) >= 0 {
 		return false
 	}
 	// A state far from the prediction may lie on another branch.
@@ -142,7 +158,7 @@ func (p *path) finish() bool {
 	for i := range p.y {
 		p.y[i] -= p.x[i]
 	}
-	d := 1 - p.load
+	d := p.until - p.load
 	far := math.Sqrt(p.dot(p.y, p.y) + d*d)
 	along := p.dot(p.y, p.tx) + d*p.tLoad
 	return along >= leastCosine*far
@@ -267,7 +283,7 @@ func (p *path) ceiling(arc float64) error {
 		}
 	}
 	// Where even the full load lies below, the search for it goes on there.
-	if loLoad >= 1 {
+	if loLoad >= p.until {
 		return p.stuck("the full load was passed over")
 	}
 	return &CeilingError{Node: node, Ceiling: s.opt.Ceilings[node], Load: loLoad, X: state}

@@ -14,13 +14,19 @@ const mostColumns = 100
 // Text of every command on every shipped scenario fits 100 columns.
 func TestWidth(t *testing.T) {
 	commands := [][]string{{"help"}, {"cautions"}, {"materials"}, {"validate"}, {"new", "--list"}}
-	for _, c := range []string{"new", "check", "steady", "soak", "materials", "validate", "schema", "cautions", "completion", "help"} {
+	for _, c := range []string{"new", "check", "steady", "soak", "rate", "materials", "validate", "schema", "cautions", "completion", "help"} {
 		commands = append(commands, []string{"help", c})
 	}
 	for _, e := range scenarios.Examples() {
 		file := "example:" + e.Name
-		commands = append(commands, []string{"check", "--detail", file}, []string{"steady", file}, []string{"soak", file})
+		commands = append(commands, []string{"check", "--detail", file}, []string{"steady", file}, []string{"soak", file},
+			[]string{"rate", file, "--currents", "50,140,500A", "--altitude", "0,3000m"})
 	}
+	commands = append(commands, []string{"help", "torque"}, []string{"torque", "example:high-capacity"}, []string{"torque", "example:bench"})
+	commands = append(commands, []string{"help", "levers"}, []string{"levers", "example:compact"}, []string{"levers", "example:high-capacity"})
+	commands = append(commands, []string{"help", "compare"}, []string{"compare", "example:compact", "example:high-capacity"},
+		[]string{"compare", "example:compact", "example:high-capacity", "example:long-bar", "example:bench"},
+		[]string{"compare", "example:compact", "example:high-capacity", "example:long-bar", "example:bench", "example:compact"})
 	for _, args := range commands {
 		t.Run(strings.Join(args, " "), func(t *testing.T) {
 			if testing.Short() && args[0] == "validate" {

@@ -58,6 +58,7 @@ func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check,
 		return nil, err
 	}
 	out.Warnings = append(out.Warnings, warnings(hot)...)
+	out.Sizing = sizing(sc, hot)
 	if opt.Detail {
 		for _, d := range hot.assembly.Detail(hot.x) {
 			out.Nodes = append(out.Nodes, NodeCheck{Name: d.Name, Temp: temp(d.Temp), Area: d.Area, Convection: d.Convection,

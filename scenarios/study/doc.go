@@ -7,4 +7,7 @@
 // solved with the ohms of all joints and of the fuse at the low, and at the
 // high end of their ranges. The assumptions that move the headline most are
 // found by solving again with each at both ends of its range.
+//
+// RunLevers solves again for each realistic change, and gives the derivatives
+// of the headline by everything from one adjoint solve.
 package study

@@ -37,16 +37,59 @@ func bounds(sc *scenarios.Scenario, a *model.Assembly, air float64) []bound {
 				temp: limitTemp(l.Rise, l.Temp, air), asked: l.Source == scenarios.OwnLimit})
 		}
 	}
+	for i, row := range a.Rows {
+		if row.Terminal && !statesRise(row) {
+			out = append(out, bound{row: i, name: "rise of the terminal, no figure for its faces", source: riseSource, temp: math.NaN()})
+		}
+	}
 	for _, touch := range sc.Touches {
 		for i, row := range a.Rows {
-			if !row.Terminal || (touch.Item >= 0 && sc.PartItems[row.Part] != touch.Item) {
+			surface := touched(row)
+			if surface == "" || (touch.Item >= 0 && (row.Part < 0 || sc.PartItems[row.Part] != touch.Item)) {
 				continue
 			}
+			name := "touch " + contactTime(touch.Contact)
+			if surface != bareMetal {
+				name += ", " + surface
+			}
 			out = append(out, bound{row: i, source: touchSource, asked: true,
-				name: "touch " + contactTime(touch.Contact), temp: touchTemp(touch.Contact)})
+				name: name, temp: touchTemp(surface, touch.Contact)})
 		}
 	}
 	return out
+}
+
+// riseSource is the standard of the rises of terminals.
+const riseSource = "IEC 60947-1"
+
+// statesRise says whether a terminal has the standard's limit for its faces.
+// One without cannot be judged by that standard, which is no pass.
+func statesRise(row model.Row) bool {
+	for _, l := range row.Limits {
+		if l.Source == riseSource {
+			return true
+		}
+	}
+	return false
+}
+
+// touched is what a hand meets at a row: bare metal at a terminal, plastic at
+// what has the limit of a plastic or of an insulation, and "" where that is
+// not known or the row cannot be touched. An insulation is judged at the
+// temperature of the conductor under it, which is the safe side.
+func touched(row model.Row) string {
+	if row.Terminal {
+		return bareMetal
+	}
+	if row.Kind != model.BodyRow && row.Kind != model.PartRow {
+		return ""
+	}
+	for _, l := range row.Limits {
+		if l.Source == "rating of the plastic" || l.Source == "rating of the insulation" {
+			return "plastic"
+		}
+	}
+	return ""
 }
 
 // touchSource is the standard of the burn thresholds.
@@ -68,7 +111,7 @@ func limitTemp(rise, temp, air float64) float64 {
 // careless condition; careless is +Inf where that has no lasting state.
 func (b bound) judge(place string, likely, careless float64) Margin {
 	m := Margin{Place: place, Name: b.name, Source: b.source, Rise: b.rise, Asked: b.asked}
-	if math.IsNaN(b.temp) || math.IsInf(b.temp, 0) {
+	if !b.judgeable() {
 		m.Verdict = Unknown
 		return m
 	}
@@ -87,13 +130,13 @@ const maxLeft = 9999
 // bareMetal is the surface for which thresholds of touch are looked up.
 const bareMetal = "bare metal"
 
-// touchTemp is the lower burn threshold of bare metal, K, for a contact time, s:
+// touchTemp is the lower burn threshold of a surface, K, for a contact time, s:
 // that of the next longer time in the table, which is the safer. NaN where the
 // table ends before it.
-func touchTemp(contact float64) float64 {
+func touchTemp(surface string, contact float64) float64 {
 	best, time := math.NaN(), math.Inf(1)
 	for _, t := range materials.TouchThresholds() {
-		if t.Surface == bareMetal && t.ContactTime >= contact && t.ContactTime < time {
+		if t.Surface == surface && t.ContactTime >= contact && t.ContactTime < time {
 			best, time = t.Low, t.ContactTime
 		}
 	}

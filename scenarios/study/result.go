@@ -204,6 +204,7 @@ type Check struct {
 	Nodes       []NodeCheck       `json:"nodes"` // for --detail
 	Assumptions []AssumptionCheck `json:"assumptions"`
 	Drop        float64           `json:"drop_V"` // cold, at the current
+	Sizing      Sizing            `json:"sizing"` // settled, where there is a settled state
 	Warnings    []string          `json:"warnings"`
 }
 

@@ -22,6 +22,18 @@ func Formats() []string { return []string{"png", "svg", "pdf"} }
 
 // Write draws the picture in a format of Formats.
 func (f *Figure) Write(w io.Writer, format string) error {
+	if f.Sheet != nil {
+		return f.Sheet.write(w, format)
+	}
+	if f.Pair != nil {
+		return f.Pair.write(w, format)
+	}
+	if f.Bars != nil {
+		return f.writeBars(w, format)
+	}
+	if f.Below != nil {
+		return f.writeOver(w, format)
+	}
 	c, err := draw.NewFormattedCanvas(pageWidth, pageHeight, format)
 	if err != nil {
 		return err

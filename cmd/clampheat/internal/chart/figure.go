@@ -21,6 +21,14 @@ type Figure struct {
 	Levels          []Level
 	Band            *Band
 	Stops           []Stop
+	// Sheet, where not nil, is drawn in place of all else.
+	Sheet *Sheet
+	// Pair, likewise.
+	Pair *Pair
+	// Bars, where not nil, are drawn in place of curves.
+	Bars *Bars
+	// Below, where not nil, is a figure of bars that is drawn below the curves.
+	Below *Figure
 	// Foot is a remark under the picture, "" for none.
 	Foot string
 	// ticks says where the horizontal axis has its numbers; false where the

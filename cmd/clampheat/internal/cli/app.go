@@ -23,6 +23,10 @@ func Run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	s := &session{stdin: stdin, stdout: stdout, stderr: stderr}
 	s.commands = []*ucli.Command{
 		s.newCommand(), s.checkCommand(), s.steadyCommand(), s.soakCommand(),
+		s.compareCommand(),
+		s.torqueCommand(),
+		s.rateCommand(),
+		s.leversCommand(),
 		s.materialsCommand(), s.validateCommand(), s.schemaCommand(),
 		s.cautionsCommand(), s.completionCommand(), s.helpCommand(),
 	}

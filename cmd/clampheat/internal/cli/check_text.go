@@ -21,6 +21,7 @@ func checkText(r *study.Check) string {
 	}
 	b.WriteByte('\n')
 	b.WriteString(texttable.Wrap("  Drop     ", fmt.Sprintf("%s in all, cold, at %s (positive side only)", quantity.Scaled(quantity.Voltage, r.Drop, 3), current(r.Current)), width))
+	b.WriteString(sizingLines(d, r.Conditions, r.Sizing))
 	b.WriteString(notes(r.Warnings))
 	b.WriteString(cautionLines([2]string{cautionIsolate, cautionEstimate}))
 	return b.String()

@@ -60,6 +60,10 @@ in the order in which the current meets its parts.
   clampheat check compact.yaml         is it understood as meant?
   clampheat steady compact.yaml        how hot, left on
   clampheat soak compact.yaml          how fast
+  clampheat compare example:compact example:high-capacity
+                                       which runs cooler, and why
+  clampheat torque compact.yaml        what a nut's torque does
+  clampheat levers compact.yaml        what would cool it, what would hurt it
 
 Commands
 `)
@@ -124,6 +128,14 @@ func reference(name string) string {
 		return "\n" + columnsHelp(steadyHeader) + "\n" + keysHelp(study.Steady{})
 	case "soak":
 		return "\n" + columnsHelp(soakHeader) + "  Without current_A it can be read back as a log.\n\n" + keysHelp(study.Soak{})
+	case "rate":
+		return "\n" + columnsHelp(rateHeader) + "\n" + keysHelp(study.Rate{})
+	case "compare":
+		return "\n" + columnsHelp(compareHeader) + "\n" + keysHelp(study.Compare{})
+	case "torque":
+		return "\n" + columnsHelp(torqueHeader) + "\n" + keysHelp(study.Torque{})
+	case "levers":
+		return "\n" + columnsHelp(leversHeader) + "\n" + keysHelp(study.Levers{})
 	case "validate":
 		return "\n" + columnsHelp(validateHeader) + "\n" + keysHelp(caseJSON{})
 	}

@@ -1,0 +1,165 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"clampheat/model"
+	"clampheat/model/network"
+	"clampheat/scenarios"
+	"clampheat/solver"
+)
+
+// This file finds the currents that a stack bears for good: for each limit the
+// one at which it just holds, and the one above which there is no lasting
+// state.
+
+// Rating is the largest continuous current, A, at which every limit of a
+// scenario holds at one condition, in the air of the file, and the limit that
+// binds there. Limits that cannot be judged are left out: they are no pass.
+// Where no limit is reached before the lasting states end, that end is the
+// answer. Of the margin, what is left in careless assembly is not worked out.
+//
+// Its errors are those of RunSteady.
+func Rating(ctx context.Context, sc *scenarios.Scenario, cond model.Condition) (current float64, by Margin, err error) {
+	stack, err := sc.Stack(nil)
+	if err != nil {
+		return 0, Margin{}, err
+	}
+	b, err := bear(ctx, sc, stack, cond, true)
+	if err != nil {
+		return 0, Margin{}, err
+	}
+	r := b.rated()
+	return r.Current, r.By, nil
+}
+
+// borne is what a stack bears at one condition.
+type borne struct {
+	stack     *model.Stack
+	assembly  *model.Assembly
+	names     []string
+	known     []bound
+	unknown   []bound
+	reference float64 // A; loads are shares of it
+	result    *solver.RateResult
+}
+
+// usualCurrent, A, is scaled where the file's own is zero.
+const usualCurrent = 100
+
+// bear searches along the current, up to the first limit or to the end of the
+// lasting states.
+func bear(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, cond model.Condition, first bool) (*borne, error) {
+	a, err := stack.Assemble(cond, model.Mesh{})
+	if err != nil {
+		return nil, err
+	}
+	b := &borne{stack: stack, assembly: a, names: rowNames(a),
+		reference: stack.Supply.Current(supplyPeak(stack.Supply))}
+	if b.reference == 0 {
+		b.reference = usualCurrent
+	}
+	var targets []solver.Target
+	for _, l := range bounds(sc, a, stack.Surroundings.Air) {
+		if !l.judgeable() {
+			b.unknown = append(b.unknown, l)
+			continue
+		}
+		b.known = append(b.known, l)
+		targets = append(targets, solver.Target{Nodes: nodesOf(a, l.row), Temp: l.temp})
+	}
+	a.Network.SetSupply(network.Constant(b.reference), stack.Ripple)
+	b.result, err = solver.NewSteadySolver(a.Network).Rate(ctx, solver.RateOptions{
+		Start: a.Start(nil), Ceilings: a.Network.Ceilings(), Targets: targets, First: first})
+	switch {
+	case err == nil:
+	case errors.Is(err, context.Canceled), errors.Is(err, context.DeadlineExceeded):
+		return nil, err
+	default:
+		return nil, &NoAnswerError{Err: err, Text: "no answer: " + err.Error()}
+	}
+	return b, nil
+}
+
+// nodesOf are the nodes whose hottest is the temperature of a row.
+func nodesOf(a *model.Assembly, row int) []int {
+	var out []int
+	for _, n := range a.Rows[row].Nodes {
+		out = append(out, int(n))
+	}
+	return out
+}
+
+// rated is the largest current and what sets it.
+func (b *borne) rated() Rated {
+	if len(b.result.Reached) > 0 {
+		return b.reached(b.result.Reached[0])
+	}
+	return b.end()
+}
+
+// reached is the current at which a limit just holds.
+func (b *borne) reached(r solver.Reach) Rated {
+	l := b.known[r.Target]
+	by := l.judge(b.names[l.row], l.temp, l.temp)
+	out := Rated{Current: r.Load * b.reference, By: by, Set: ByLimit}
+	if r.Load == 0 {
+		// The air alone may be above the limit.
+		out.By = l.judge(b.names[l.row], b.assembly.RowTemp(l.row, r.X), b.assembly.RowTemp(l.row, r.X))
+	}
+	out.hottest(b, r.X)
+	return out
+}
+
+// end is where the lasting states end.
+func (b *borne) end() Rated {
+	var ceiling *solver.CeilingError
+	var fold *solver.FoldError
+	switch {
+	case errors.As(b.result.End, &ceiling):
+		out := Rated{Current: ceiling.Load * b.reference, Set: ByCeiling, By: Margin{
+			Place: b.assembly.Network.NodeName(nodeID(ceiling.Node)), Name: "end of the material's figures",
+			Source: "figures of the material", Limit: temp(ceiling.Ceiling), Verdict: Holds}}
+		out.hottest(b, ceiling.X)
+		return out
+	case errors.As(b.result.End, &fold):
+		out := Rated{Current: fold.Load * b.reference, Set: ByFold}
+		out.hottest(b, fold.X)
+		out.By = Margin{Place: out.Place, Name: "no lasting state beyond", Source: "heat balance", Limit: out.Temp, Verdict: Holds}
+		return out
+	}
+	return Rated{}
+}
+
+// hottest notes the hottest terminal at a state.
+func (r *Rated) hottest(b *borne, x []float64) {
+	if row := b.assembly.HottestTerminal(x); row >= 0 {
+		r.Place, r.Temp = b.names[row], temp(b.assembly.RowTemp(row, x))
+	}
+}
+
+// inAir is the stack in air of another temperature, K, and at another
+// altitude, m. Walls that are warmer or colder than the air stay so by as much.
+func inAir(stack *model.Stack, air, altitude float64) *model.Stack {
+	s := *stack
+	if s.Surroundings.Radiant != 0 {
+		s.Surroundings.Radiant += air - s.Surroundings.Air
+	}
+	s.Surroundings.Air, s.Surroundings.Altitude = air, altitude
+	return &s
+}
+
+// endText says in words how the lasting states end.
+func (b *borne) endText(r Rated) string {
+	if r.Set == ByFold {
+		return fmt.Sprintf("above %.4g A there is no lasting state: the heat made grows faster than the heat lost", r.Current)
+	}
+	return fmt.Sprintf("above %.4g A %s passes %.0f °C, up to which the figures of its material hold",
+		r.Current, r.By.Place, float64(r.By.Limit)-celsius)
+}
+
+// judgeable is false for a limit that cannot be judged for want of data.
+func (b bound) judgeable() bool { return !math.IsNaN(b.temp) && !math.IsInf(b.temp, 0) }

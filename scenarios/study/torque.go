@@ -1,0 +1,295 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"clampheat/materials"
+	"clampheat/model"
+	"clampheat/scenarios"
+)
+
+// TorqueOptions says which nut is asked about.
+type TorqueOptions struct {
+	// Nut is the name of a nut, or of the part that owns it where that has
+	// one nut only. "" takes the nut whose half torque costs most.
+	Nut string
+}
+
+// UnknownNutError is a nut that the stack does not have, or a name that fits
+// several.
+type UnknownNutError struct {
+	Name string
+	Nuts []string // all of the stack, or those that the name fits
+	Fits bool     // the name fits all of Nuts
+}
+
+func (e *UnknownNutError) Error() string {
+	switch {
+	case len(e.Nuts) == 0:
+		return "the stack has no nut: there is no torque to ask about"
+	case e.Fits:
+		return fmt.Sprintf("%q has several nuts: %s", e.Name, quoted(e.Nuts))
+	}
+	return fmt.Sprintf("there is no nut %q; the stack has %s", e.Name, quoted(e.Nuts))
+}
+
+func quoted(names []string) string {
+	out := make([]string, len(names))
+	for i, n := range names {
+		out[i] = fmt.Sprintf("%q", n)
+	}
+	return strings.Join(out, ", ")
+}
+
+// RunTorque answers what the torque on one nut does to the hottest terminal:
+// over the torques from finger-tight to half as much again as stated, or to
+// what the thread holds where that is less, at three states of the faces.
+//
+// Its errors are *scenarios.Problems for a file that cannot be used,
+// *UnknownNutError, *NoAnswerError where the stack has no lasting state as the
+// file has it, or the context's.
+func RunTorque(ctx context.Context, sc *scenarios.Scenario, opt TorqueOptions) (*Torque, error) {
+	stack, err := sc.Stack(nil)
+	if err != nil {
+		return nil, err
+	}
+	if len(stack.Bolts) == 0 {
+		return nil, &UnknownNutError{Name: opt.Nut}
+	}
+	q := &torqueQuestion{sc: sc, stack: stack, time: supplyPeak(stack.Supply)}
+	out := &Torque{Warnings: []string{}}
+	out.Conditions = conditions(sc, stack, stack.Supply.Current(q.time))
+	likely, err := q.headline(ctx, out)
+	if err != nil {
+		return nil, err
+	}
+	if err := q.choose(ctx, opt.Nut, likely, out); err != nil {
+		return nil, err
+	}
+	if err := q.describe(out); err != nil {
+		return nil, err
+	}
+	if err := q.sweep(ctx, out); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// torqueQuestion is one stack and the nut that is asked about.
+type torqueQuestion struct {
+	sc    *scenarios.Scenario
+	stack *model.Stack
+	bolt  int
+	time  float64
+}
+
+// headline solves the stack as the file has it, with its range.
+func (q *torqueQuestion) headline(ctx context.Context, out *Torque) (*state, error) {
+	var ends [3]*state
+	errs := [3]error{}
+	each := [3]model.Condition{model.Likely, model.Careful, model.Careless}
+	err := abreast(len(each), func(i int) error {
+		ends[i], errs[i] = settle(ctx, q.stack, each[i], model.Mesh{}, q.time)
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	var none *NoAnswerError
+	for i, err := range errs {
+		if err != nil && (i < 2 || !errors.As(err, &none)) {
+			return nil, err
+		}
+	}
+	likely := ends[0]
+	hot, err := likely.hottest()
+	if err != nil {
+		return nil, err
+	}
+	air := q.stack.Surroundings.Air
+	names := rowNames(likely.assembly)
+	out.Hottest = Span{Place: names[hot], Temp: temp(likely.temp(hot)), Rise: likely.temp(hot) - air}
+	out.Hottest.Careful = temp(ends[1].temp(ends[1].assembly.HottestTerminal(ends[1].x)))
+	careless := func(int) float64 { return math.Inf(1) }
+	if none != nil {
+		out.Hottest.CarelessEnds = none.Text
+	} else {
+		out.Hottest.Careless = temp(ends[2].temp(ends[2].assembly.HottestTerminal(ends[2].x)))
+		careless = ends[2].temp
+	}
+	_, margins := tightest(bounds(q.sc, likely.assembly, air), func(i int) string { return names[i] }, likely.temp, careless)
+	out.Tightest = least(margins)
+	out.Touch = touchCaution(likely.temp(hot))
+	return likely, nil
+}
+
+// choose finds the nut that is asked about, and what half the torque of each
+// would cost.
+func (q *torqueQuestion) choose(ctx context.Context, name string, likely *state, out *Torque) error {
+	nuts := make([]string, len(q.stack.Bolts))
+	for i, b := range q.stack.Bolts {
+		nuts[i] = b.Name
+	}
+	chosen := -1
+	if name != "" {
+		fits := fitting(name, nuts)
+		switch {
+		case len(fits) == 0:
+			return &UnknownNutError{Name: name, Nuts: nuts}
+		case len(fits) > 1:
+			return &UnknownNutError{Name: name, Nuts: pick(nuts, fits), Fits: true}
+		}
+		chosen, out.Asked = fits[0], true
+	}
+	base := float64(out.Hottest.Temp)
+	worth := make([]NutWorth, len(nuts))
+	err := abreast(len(nuts), func(i int) error {
+		worth[i].Nut = nuts[i]
+		s := q.with(i, func(b *model.Bolt) { b.Torque /= 2 }, nil)
+		half, err := settle(ctx, s, model.Likely, model.Mesh{}, q.time)
+		var none *NoAnswerError
+		switch {
+		case errors.As(err, &none):
+			worth[i].Half, worth[i].NoLast = maxLeft, true
+		case err != nil:
+			return err
+		default:
+			worth[i].Half = half.temp(half.assembly.HottestTerminal(half.x)) - base
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	if chosen < 0 {
+		chosen = 0
+		for i := range worth {
+			if worth[i].Half > worth[chosen].Half {
+				chosen = i
+			}
+		}
+	}
+	q.bolt, out.Nut = chosen, nuts[chosen]
+	out.Others = append(append([]NutWorth{}, worth[:chosen]...), worth[chosen+1:]...)
+	return nil
+}
+
+// fitting lists the nuts that a name means: the one of that name, or those of
+// the part of that name; letter case aside.
+func fitting(name string, nuts []string) []int {
+	want := strings.ToLower(strings.TrimSpace(name))
+	var parts []int
+	for i, nut := range nuts {
+		nut = strings.ToLower(nut)
+		// "compact holder, nut, base side" is also "compact holder, base side".
+		if nut == want || strings.Replace(nut, nutWord, "", 1) == want {
+			return []int{i}
+		}
+		if part, _, _ := strings.Cut(nut, nutWord); part == want {
+			parts = append(parts, i)
+		}
+	}
+	return parts
+}
+
+// nutWord parts the name of a nut's part from its side.
+const nutWord = ", nut"
+
+func pick(names []string, at []int) []string {
+	out := make([]string, len(at))
+	for i, k := range at {
+		out[i] = names[k]
+	}
+	return out
+}
+
+// describe fills in the nut and the torques of the sweep.
+func (q *torqueQuestion) describe(out *Torque) error {
+	b := &q.stack.Bolts[q.bolt]
+	f, err := q.stack.BoltFigures(q.bolt)
+	if err != nil {
+		return fmt.Errorf("the clamp force of %s: %w", b.Name, err)
+	}
+	item := &q.sc.File.Path[q.sc.BoltItems[q.bolt]]
+	for _, torque := range append(item.Nuts, item.Nut) {
+		if torque.Set {
+			out.TorqueUnit = torque.Unit
+			break
+		}
+	}
+	out.Fastener, out.Class, out.Thread = b.Fastener.Name, b.Class.Name, b.Thread.Name
+	out.Stated, out.Proof, out.Share = b.Torque, f.Proof, f.Utilisation
+	out.Highest = math.Max(b.Torque, math.Min(mostTorque*b.Torque, f.Proof))
+	if finger := fingerTight(b.Fastener); finger < b.Torque/2 {
+		out.Finger = finger
+	}
+	for _, w := range f.Warnings {
+		out.Warnings = append(out.Warnings, w.String())
+	}
+	for i := range q.stack.Joints {
+		if j := &q.stack.Joints[i]; j.Bolt == q.bolt && j.Kind == model.Bolted && j.Measured != nil {
+			out.Warnings = append(out.Warnings, fmt.Sprintf(
+				"%s: the file's measured %.3g µΩ holds at the stated torque only; the sweep predicts its ohms", j.Name, j.Measured.Resistance*1e6))
+		}
+	}
+	return nil
+}
+
+// mostTorque is the end of the sweep over the stated torque, where the thread
+// holds as much.
+const mostTorque = 1.5
+
+// pinch is the force of thumb and finger, N: the mean tip pinch of men of 20
+// to 59 years is 17 to 18 lb (Mathiowetz et al., Grip and pinch strength:
+// normative data for adults, Arch. Phys. Med. Rehabil. 66 (1985) 69–74; from
+// memory).
+const pinch = 78
+
+// fingerTight is the torque, N·m, that fingers without a tool give a nut: the
+// pinch as a couple across its bearing face. That the couple is as large as
+// the pinch is an assumption; common practice takes some 1 N·m for M8.
+func fingerTight(f materials.Fastener) float64 { return pinch * f.HeadDiameter }
+
+// with is the stack with the bolt changed and, where state is not nil, with
+// the faces under it in that state. The ohms under the bolt are predicted: a
+// measured value belongs to the joint as it was.
+func (q *torqueQuestion) with(bolt int, change func(*model.Bolt), state *materials.FaceState) *model.Stack {
+	return changedNut(q.stack, bolt, change, state)
+}
+
+func changedNut(from *model.Stack, bolt int, change func(*model.Bolt), state *materials.FaceState) *model.Stack {
+	s := *from
+	s.Bolts = append([]model.Bolt(nil), s.Bolts...)
+	s.Joints = append([]model.Joint(nil), s.Joints...)
+	if change != nil {
+		change(&s.Bolts[bolt])
+	}
+	for i := range s.Joints {
+		j := &s.Joints[i]
+		if j.Kind != model.Bolted || j.Bolt != bolt {
+			continue
+		}
+		j.Measured = nil
+		if state != nil {
+			j.Face.State = *state
+		}
+	}
+	return &s
+}
+
+// NutOwners are the parts that the nuts of a list belong to, each once, by
+// which a nut may also be named where its part has no other.
+func NutOwners(nuts []string) []string {
+	var out []string
+	for _, nut := range nuts {
+		if part, _, _ := strings.Cut(nut, nutWord); !slices.Contains(out, part) {
+			out = append(out, part)
+		}
+	}
+	return out
+}
