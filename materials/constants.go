@@ -37,6 +37,10 @@ const (
 	// Source: ISO 2533:1975, table 1.
 	StandardPressure = 101325.0
 
-	zeroCelsius = 273.15 // K, SI brochure, 9th ed. 2019
-	inch        = 0.0254 // m, exact since 1959
+	// ZeroCelsius is the temperature 0 °C [K].
+	//
+	// Source: SI brochure, 9th ed. 2019, section 2.3.1.
+	ZeroCelsius = 273.15
+
+	inch = 0.0254 // m, exact since 1959
 )

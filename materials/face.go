@@ -16,7 +16,7 @@ type Plating struct {
 }
 
 var platings = newCatalogue("plating", "platings.csv",
-	func(p Plating) []string { return named(p.Name, p.Aliases) },
+	func(p *Plating) labels { return labels{p.Name, &p.Aliases, &p.Also} },
 	func(r *row) Plating {
 		return Plating{
 			Name: r.text("name"), Aliases: splitList(r.text("aliases")),
@@ -45,7 +45,7 @@ type FaceState struct {
 }
 
 var faceStates = newCatalogue("face state", "facestates.csv",
-	func(f FaceState) []string { return named(f.Name, f.Aliases) },
+	func(f *FaceState) labels { return labels{f.Name, &f.Aliases, &f.Also} },
 	func(r *row) FaceState {
 		return FaceState{
 			Name: r.text("name"), Aliases: splitList(r.text("aliases")),

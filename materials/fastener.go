@@ -27,7 +27,7 @@ const (
 )
 
 var fasteners = newCatalogue("fastener", "fasteners.csv",
-	func(f Fastener) []string { return named(f.Name, f.Aliases) },
+	func(f *Fastener) labels { return labels{f.Name, &f.Aliases, &f.Also} },
 	func(r *row) Fastener {
 		f := Fastener{
 			Name: r.text("name"), Aliases: splitList(r.text("aliases")),

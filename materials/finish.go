@@ -11,7 +11,7 @@ type Finish struct {
 }
 
 var finishes = newCatalogue("finish", "finishes.csv",
-	func(f Finish) []string { return named(f.Name, f.Aliases) },
+	func(f *Finish) labels { return labels{f.Name, &f.Aliases, &f.Also} },
 	func(r *row) Finish {
 		return Finish{
 			Name: r.text("name"), Aliases: splitList(r.text("aliases")),

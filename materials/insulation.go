@@ -20,7 +20,7 @@ type Insulation struct {
 }
 
 var insulations = newCatalogue("insulation", "insulations.csv",
-	func(i Insulation) []string { return named(i.Name, i.Aliases) },
+	func(i *Insulation) labels { return labels{i.Name, &i.Aliases, &i.Also} },
 	func(r *row) Insulation {
 		i := Insulation{
 			Name: r.text("name"), Aliases: splitList(r.text("aliases")),
@@ -51,5 +51,5 @@ func copperAdiabaticK(from, to float64) float64 {
 		k    = 226e6 // A·√s/m²
 		beta = 234.5 // °C
 	)
-	return k * math.Sqrt(math.Log((beta+to-zeroCelsius)/(beta+from-zeroCelsius)))
+	return k * math.Sqrt(math.Log((beta+to-ZeroCelsius)/(beta+from-ZeroCelsius)))
 }

@@ -85,5 +85,5 @@ func (r *row) rating(column int) float64 {
 	if err != nil {
 		r.fail(r.names[column], fmt.Errorf("read the heading as a rating: %w", err))
 	}
-	return theta + zeroCelsius
+	return theta + ZeroCelsius
 }

@@ -12,13 +12,23 @@ import (
 
 // catalogue is a table with names: the rows of one data file, read at first use.
 type catalogue[T any] struct {
-	kind  string
-	names func(T) []string // the row's name first, then its aliases
-	load  func() ([]T, error)
-	index func() (map[string]int, error)
+	kind   string
+	labels func(*T) labels
+	load   func() ([]T, error)
+	index  func() (map[string]int, error)
 }
 
-func newCatalogue[T any](kind, file string, names func(T) []string, read func(*row) T) catalogue[T] {
+// labels are what a row is found by, and the lists that it holds.
+type labels struct {
+	name    string
+	aliases *[]string
+	also    *[]Source
+}
+
+// all are the name and then the aliases.
+func (l labels) all() []string { return append([]string{l.name}, *l.aliases...) }
+
+func newCatalogue[T any](kind, file string, of func(*T) labels, read func(*row) T) catalogue[T] {
 	load := sync.OnceValues(func() ([]T, error) { return readTable(file, read) })
 	index := sync.OnceValues(func() (map[string]int, error) {
 		list, err := load()
@@ -26,8 +36,8 @@ func newCatalogue[T any](kind, file string, names func(T) []string, read func(*r
 			return nil, err
 		}
 		byName := make(map[string]int)
-		for i, item := range list {
-			for _, n := range names(item) {
+		for i := range list {
+			for _, n := range of(&list[i]).all() {
 				key := fold(n)
 				if _, twice := byName[key]; twice || key == "" {
 					return nil, fmt.Errorf("%s: the name %q is empty or stands for two rows", file, n)
@@ -37,13 +47,23 @@ func newCatalogue[T any](kind, file string, names func(T) []string, read func(*r
 		}
 		return byName, nil
 	})
-	return catalogue[T]{kind: kind, names: names, load: load, index: index}
+	return catalogue[T]{kind: kind, labels: of, load: load, index: index}
 }
 
 // all returns a copy of the rows, so that a caller's change stays the caller's.
 func (c catalogue[T]) all() []T {
 	list, _ := c.load()
-	return slices.Clone(list)
+	list = slices.Clone(list)
+	for i := range list {
+		c.part(&list[i])
+	}
+	return list
+}
+
+// part gives a copied row lists of its own.
+func (c catalogue[T]) part(item *T) {
+	l := c.labels(item)
+	*l.aliases, *l.also = slices.Clone(*l.aliases), slices.Clone(*l.also)
 }
 
 func (c catalogue[T]) find(name string) (T, error) {
@@ -57,11 +77,13 @@ func (c catalogue[T]) find(name string) (T, error) {
 		return none, fmt.Errorf("read the table of the kind %q: %w", c.kind, err)
 	}
 	if i, ok := byName[fold(name)]; ok {
-		return list[i], nil
+		item := list[i]
+		c.part(&item)
+		return item, nil
 	}
 	var groups [][]string
-	for _, item := range list {
-		groups = append(groups, c.names(item))
+	for i := range list {
+		groups = append(groups, c.labels(&list[i]).all())
 	}
 	return none, unknown(c.kind, name, groups)
 }

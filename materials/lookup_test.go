@@ -146,3 +146,31 @@ func FuzzLookupConductor(f *testing.F) {
 		}
 	})
 }
+
+// What a caller does to an answer stays the caller's.
+func TestAnswersAreCopies(t *testing.T) {
+	spoil := func(aliases []string, also []materials.Source) {
+		for i := range aliases {
+			aliases[i] = "spoiled"
+		}
+		for i := range also {
+			also[i].Key = "spoiled"
+		}
+	}
+	materials.Sources()[0].Key = "spoiled"
+	spoil(materials.Metals()[0].Aliases, materials.Metals()[0].Also)
+	copper, err := materials.LookupMetal("copper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	spoil(copper.Aliases, copper.Also)
+	again, err := materials.LookupMetal("copper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, list := range [][]string{again.Aliases, materials.Metals()[0].Aliases, {again.Also[0].Key, materials.Sources()[0].Key, materials.Metals()[0].Also[0].Key}} {
+		if slices.Contains(list, "spoiled") {
+			t.Errorf("%v shows a caller's change", list)
+		}
+	}
+}

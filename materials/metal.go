@@ -28,7 +28,7 @@ func (m Metal) Resistivity(temp float64) float64 {
 }
 
 var metals = newCatalogue("metal", "metals.csv",
-	func(m Metal) []string { return named(m.Name, m.Aliases) },
+	func(m *Metal) labels { return labels{m.Name, &m.Aliases, &m.Also} },
 	func(r *row) Metal {
 		return Metal{
 			Name: r.text("name"), Aliases: splitList(r.text("aliases")),
@@ -49,5 +49,3 @@ func LookupMetal(name string) (Metal, error) { return metals.find(name) }
 
 // Metals lists all metals in the order of their table.
 func Metals() []Metal { return metals.all() }
-
-func named(name string, aliases []string) []string { return append([]string{name}, aliases...) }

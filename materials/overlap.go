@@ -8,17 +8,27 @@ import (
 	"math"
 )
 
-// overlapExcess holds, for overlap over thickness, by how much the exact
-// factor exceeds the closed form for long overlaps. From a two-dimensional
-// solution by finite volumes, refined until ±0.002, of two equal bars whose
-// faces touch without resistance; a calculation, no published table.
-var overlapExcess = []struct{ ratio, excess float64 }{
-	{1, 1.207 - 0.5 - 0.49967},
-	{1.5, 0.890 - 0.5 - 0.49967/1.5},
-	{2, 0.768 - 0.5 - 0.49967/2},
-	{3, 0.669 - 0.5 - 0.49967/3},
-	{4, 0},
+// overlapSolved holds, for overlap over thickness, the exact factor. From a
+// two-dimensional solution by finite volumes, refined until ±0.002, of two equal
+// bars whose faces touch without resistance; a calculation, no published table.
+var overlapSolved = []struct{ ratio, factor float64 }{
+	{1, 1.207}, {1.5, 0.890}, {2, 0.768}, {3, 0.669},
 }
+
+// closedFrom is the ratio from which the closed form for long overlaps holds.
+const closedFrom = 4
+
+// overlapExcess is by how much the exact factor exceeds the closed form.
+var overlapExcess = func() []struct{ ratio, excess float64 } {
+	list := make([]struct{ ratio, excess float64 }, 0, len(overlapSolved)+1)
+	for _, s := range overlapSolved {
+		list = append(list, struct{ ratio, excess float64 }{s.ratio, s.factor - longOverlap(s.ratio)})
+	}
+	return append(list, struct{ ratio, excess float64 }{closedFrom, 0})
+}()
+
+// longOverlap is the factor of an overlap from closedFrom up.
+func longOverlap(ratio float64) float64 { return 0.5 + twoSteps/ratio }
 
 // StreamlineFactor returns the factor e by which the resistance of an
 // overlap of two equal bars exceeds that of one bar of the same length, by the
@@ -36,7 +46,7 @@ func StreamlineFactor(overlapOverThickness float64) (float64, error) {
 	if err := within("overlap over thickness", x, 1, math.MaxFloat64, ""); err != nil {
 		return 0, fmt.Errorf("find the streamline factor: %w", err)
 	}
-	e := 0.5 + twoSteps/x
+	e := longOverlap(x)
 	for i := 1; i < len(overlapExcess); i++ {
 		if x < overlapExcess[i].ratio {
 			return e + hermite(i-1, x), nil

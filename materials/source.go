@@ -4,6 +4,7 @@ package materials
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 )
@@ -43,10 +44,10 @@ type Provenance struct {
 	Note   string   // what a reader should know about the figures
 }
 
-// Sources returns the list of references, sorted as in its file.
+// Sources returns a copy of the list of references, sorted as in its file.
 func Sources() []Source {
 	list, _ := references()
-	return list
+	return slices.Clone(list)
 }
 
 var references = sync.OnceValues(func() ([]Source, error) {

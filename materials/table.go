@@ -23,7 +23,7 @@ var toSI = map[string]struct{ factor, offset float64 }{
 	"1":          {1, 0},
 	"1/K":        {1, 0},
 	"K":          {1, 0},
-	"°C":         {1, zeroCelsius},
+	"°C":         {1, ZeroCelsius},
 	"V":          {1, 0},
 	"A":          {1, 0},
 	"W/(m·K)":    {1, 0},

@@ -19,7 +19,7 @@ const (
 // Assemble turns the stack into a heat network with the ohms of joints and
 // fuse at a condition.
 //
-// Errors: *StackError for a field that no figure can be made from, *ProofError
+// Errors: *StackError for a field that no figure can be made from, *YieldError
 // for a bolt past its yield figure, *BranchError where the current would part.
 func (s *Stack) Assemble(c Condition, m Mesh) (*Assembly, error) {
 	if c != Likely && c != Careful && c != Careless {
@@ -294,10 +294,9 @@ func (j *Joint) resistors(f JointFigures, c Condition, metals [2]materials.Metal
 	m := j.Face.Metals
 	alpha := (m[0].Resistivity20*m[0].Alpha20 + m[1].Resistivity20*m[1].Alpha20) /
 		(m[0].Resistivity20 + m[1].Resistivity20)
-	bulk := f.Bulk
-	if ohm < 2*bulk { // a measured value that leaves the spots next to nothing
-		bulk = ohm * f.Bulk / (f.Bulk + f.Constriction + f.Film)
-	}
+	// The crowding through the overlap is of geometry and stays, but it is never
+	// more than its predicted share of what was measured.
+	bulk := math.Min(f.Bulk, ohm*f.Bulk/(f.Bulk+f.Constriction+f.Film))
 	share := (ohm - bulk) / (f.Constriction + f.Film)
 	out := []network.Resistor{{Name: j.Name, R20: f.Constriction * share, Alpha: alpha,
 		Film: f.Film * share, Constriction: true}}

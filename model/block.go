@@ -64,7 +64,7 @@ func (p *Block) place(b *builder, part int) error {
 		nodes[i] = n
 		b.parts[part].ports[i] = port{n, p.Metal}
 		b.resist(part, OtherSource, ownResistor(p.Label, n, p.Metal, p.Resistance.Likely*lumps/2, p.Length*lumps/2, section))
-		b.expose(part, n, p.Label, compact(p.Exposed*lumps/2, p.Finish, p.Metal, volume*lumps/2))
+		b.expose(part, n, p.Label, compact(p.Exposed, lumps/2, p.Finish, p.Metal, volume))
 	}
 	if lumps == 2 {
 		b.placeAcross(part, p, nodes)

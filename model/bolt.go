@@ -26,9 +26,9 @@ type Bolt struct {
 // BoltFigures is what follows from a bolt's torque.
 type BoltFigures struct {
 	Clamp materials.Range // N, from the ranges of nut factor, wrench and kept share
-	// Proof is the torque, N·m, at which the fastener's thread reaches its
+	// Yield is the torque, N·m, at which the fastener's thread reaches its
 	// yield figure at the likely friction (utilisation 1).
-	Proof float64
+	Yield float64
 	// Utilisation is the von Mises stress in the thread over Rp0.2 at the
 	// likely friction; Least the same at the highest friction of the range.
 	Utilisation, Least float64
@@ -43,7 +43,7 @@ const nearYield = 0.9
 // form F = T/(K·d), and how near its thread comes to yielding. The friction in
 // the thread is the one that the nut factor asks for.
 //
-// The error is a *ProofError where the thread passes its yield figure even at
+// The error is a *YieldError where the thread passes its yield figure even at
 // the highest friction, else a *StackError.
 func (s *Stack) BoltFigures(i int) (BoltFigures, error) {
 	if i < 0 || i >= len(s.Bolts) {
@@ -54,14 +54,14 @@ func (s *Stack) BoltFigures(i int) (BoltFigures, error) {
 		return BoltFigures{}, err
 	}
 	use := func(nutFactor float64) float64 {
-		return b.Torque / ProofTorque(b.Fastener, b.Class.Rp02, nutFactor)
+		return b.Torque / YieldTorque(b.Fastener, b.Class.Rp02, nutFactor)
 	}
 	k := b.Thread.NutFactor
 	figures := BoltFigures{
 		Clamp: combine([]materials.Range{k, b.Tightening.ClampFactor, b.Kept}, func(x []float64) float64 {
 			return ClampShort(b.Torque, x[0], b.Fastener.Diameter) * x[1] * x[2]
 		}),
-		Proof:       ProofTorque(b.Fastener, b.Class.Rp02, k.Likely),
+		Yield:       YieldTorque(b.Fastener, b.Class.Rp02, k.Likely),
 		Utilisation: use(k.Likely),
 		Least:       use(k.High),
 	}
@@ -69,8 +69,8 @@ func (s *Stack) BoltFigures(i int) (BoltFigures, error) {
 		return BoltFigures{}, &StackError{Where: b.Name, Reason: "its figures are out of all proportion"}
 	}
 	if figures.Least > 1 {
-		return BoltFigures{}, &ProofError{Bolt: b.Name, Fastener: b.Fastener.Name, Class: b.Class.Name,
-			Thread: b.Thread.Name, Torque: b.Torque, Proof: ProofTorque(b.Fastener, b.Class.Rp02, k.High)}
+		return BoltFigures{}, &YieldError{Bolt: b.Name, Fastener: b.Fastener.Name, Class: b.Class.Name,
+			Thread: b.Thread.Name, Torque: b.Torque, Yield: YieldTorque(b.Fastener, b.Class.Rp02, k.High)}
 	}
 	if figures.Utilisation > nearYield {
 		figures.Warnings = append(figures.Warnings, Warning{b.Name, fmt.Sprintf(

@@ -119,11 +119,12 @@ type exposure struct {
 	layered             bool // what lies below it has a node of its own
 }
 
-// compact is the surface of a compact lump of metal of a volume [m³].
-func compact(area float64, f materials.Finish, m materials.Metal, volume float64) exposure {
+// compact is the surface of a share of a compact lump of metal that has an area
+// [m²] and a volume [m³]. The air flows around the whole of it.
+func compact(area, share float64, f materials.Finish, m materials.Metal, volume float64) exposure {
 	l := math.Sqrt(area)
 	e := exposure{
-		area: area, emissivity: f.Emissivity.Likely,
+		area: area * share, emissivity: f.Emissivity.Likely,
 		shape: network.Block{SqrtArea: l}, flow: network.Along, flowLength: l,
 		conductivity: m.Conductivity,
 	}

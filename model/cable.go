@@ -59,12 +59,16 @@ func (p *Cable) check() error {
 //
 //	p = 1/(2 ln(D/d)) − 1/((D/d)² − 1)    (9)
 //
+// The ratio is at least 1, where the share is one half; a smaller one counts as
+// 1, and for what is no number the answer is 0.
+//
 // Source: Van Wormer 1955, in IEC 60853-2:1989, 4.2.3.1.
 func JacketShare(ratio float64) float64 {
+	ratio = max(1, ratio)
 	if x := ratio - 1; x < 1e-4 {
 		return 0.5 - x/6 // the series of p about x = 0; the terms of p cancel there
 	}
-	return 1/(2*math.Log(ratio)) - 1/(ratio*ratio-1)
+	return orNone(1/(2*math.Log(ratio)) - 1/(ratio*ratio-1))
 }
 
 func (p *Cable) place(b *builder, part int) error {

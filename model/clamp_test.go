@@ -106,16 +106,16 @@ func TestBoltFigures(t *testing.T) {
 		if f.Utilisation <= f.Least || f.Utilisation >= 0.9 || len(f.Warnings) > 0 {
 			t.Errorf("utilisation %g, at the highest friction %g, warnings %v", f.Utilisation, f.Least, f.Warnings)
 		}
-		near(t, "torque at the yield figure", f.Proof*f.Utilisation, 12, 1e-12)
+		near(t, "torque at the yield figure", f.Yield*f.Utilisation, 12, 1e-12)
 	})
-	t.Run("M8/900 N·m is past proof", func(t *testing.T) {
+	t.Run("M8/900 N·m is past yield", func(t *testing.T) {
 		_, err := with(900)
-		var proof *model.ProofError
-		if !errors.As(err, &proof) {
-			t.Fatalf("got %v, want a ProofError", err)
+		var yield *model.YieldError
+		if !errors.As(err, &yield) {
+			t.Fatalf("got %v, want a YieldError", err)
 		}
-		if proof.Torque != 900 || proof.Fastener != "M8" || proof.Class != "8.8" || proof.Proof > 60 || proof.Proof < 30 {
-			t.Errorf("%+v", proof)
+		if yield.Torque != 900 || yield.Fastener != "M8" || yield.Class != "8.8" || yield.Yield > 60 || yield.Yield < 30 {
+			t.Errorf("%+v", yield)
 		}
 	})
 	t.Run("M8/warned above nine tenths", func(t *testing.T) {
@@ -123,7 +123,7 @@ func TestBoltFigures(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near9, err := with(f.Proof * 0.95)
+		near9, err := with(f.Yield * 0.95)
 		if err != nil || len(near9.Warnings) != 1 {
 			t.Errorf("warnings %v, error %v", near9.Warnings, err)
 		}

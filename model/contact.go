@@ -22,11 +22,16 @@ const hardnessFactor = 1.0
 // Under light pressure it is F/(ξH), Holm's plastic contact; it never reaches
 // the apparent area, since raised spots persist when all around them flows.
 //
+// All three arguments are above 0; else nothing touches, and the area is 0.
+//
 // Source: Pullen & Williamson, On the plastic contact of rough surfaces,
 // Proc. R. Soc. A 327 (1972) 159–173 (from memory).
 func PlasticArea(force, hardness, apparent float64) float64 {
+	if !(force > 0 && hardness > 0 && apparent > 0) {
+		return 0
+	}
 	p := force / (hardnessFactor * hardness * apparent)
-	return apparent * p / (1 + p)
+	return orNone(apparent * p / (1 + p))
 }
 
 // HolmConstriction is the resistance, Ω, of the current's crowding through one
@@ -34,50 +39,66 @@ func PlasticArea(force, hardness, apparent float64) float64 {
 // resistivities rho1 and rho2 [Ω·m]: (ρ1+ρ2)/4·√(πξH/F). With Crowding it is
 // eq. (5) of the package comment.
 //
+// Force and hardness are above 0, resistivities not below it; else, as without
+// any force, there is no contact to speak of, and the answer is 0, for none.
+//
 // Source: Holm, Electric Contacts, 4th ed. 1967, §4 and §6.
 func HolmConstriction(force, hardness, rho1, rho2 float64) float64 {
-	return (rho1 + rho2) / 4 * math.Sqrt(math.Pi*hardnessFactor*hardness/force)
+	if !(force > 0 && hardness > 0) {
+		return 0
+	}
+	return orNone((rho1 + rho2) / 4 * math.Sqrt(math.Pi*hardnessFactor*hardness/force))
 }
 
 // Crowding is the factor by which a constriction is less where its spots take
 // a share of the apparent area that is no longer small: (1−√(A_c/A_a))^1.5.
+// Both are areas in the same unit, the apparent one above 0. The factor is 0
+// where spots take all of the area or, against sense, more, and 1 where they
+// take none.
 //
 // Source: Cooper, Mikic & Yovanovich, Thermal contact conductance, Int. J.
 // Heat Mass Transfer 12 (1969) 279–300: one contact in a tube of flux.
 func Crowding(contact, apparent float64) float64 {
-	return math.Pow(1-math.Sqrt(contact/apparent), 1.5)
+	share := contact / apparent
+	switch {
+	case !(share < 1): // NaN too
+		return 0
+	case share <= 0:
+		return 1
+	}
+	return math.Pow(1-math.Sqrt(share), 1.5)
 }
 
 // SpotTemperature is the temperature, K, of contact spots between metals at a
 // bulk temperature [K], with a voltage [V] across the constriction.
 //
 // Source: Kohlrausch 1900, in Holm, Electric Contacts, 4th ed. 1967, §13:
-// T_s² = T_b² + U²/(4L).
+// T_s² = T_b² + U²/(4L). It is 0 where that is no finite number.
 func SpotTemperature(bulk, voltage float64) float64 {
-	return math.Sqrt(bulk*bulk + voltage*voltage/(4*materials.Lorenz))
+	return orNone(math.Sqrt(bulk*bulk + voltage*voltage/(4*materials.Lorenz)))
 }
 
 // MetallicConductance is the thermal conductance, W/K, of a metallic
 // connection of a resistance [Ω] at 20 °C, by the law of Wiedemann and Franz,
-// G = L·T/R.
+// G = L·T/R. The resistance is above 0; else the answer is 0, for none.
 //
 // Source: Wiedemann & Franz 1853, Lorenz 1872; L from materials.Lorenz.
 func MetallicConductance(resistance float64) float64 {
-	return materials.Lorenz * reference / resistance
+	if !(resistance > 0) {
+		return 0
+	}
+	return orNone(materials.Lorenz * materials.ReferenceTemp / resistance)
 }
-
-// reference is the temperature, K, that resistances are stated at: 20 °C, IEC
-// 60028.
-const reference = 293.15
 
 // ClampedArea is the apparent area, m², that a bolt clamps: the ring between
 // hole [m] and bearing [m], grown by a cone through a thickness [m] with the
-// tangent of its half angle.
+// tangent of its half angle. The bearing is no less than the hole, thickness and
+// tangent are not below 0. It is 0 where that is no finite number.
 //
 // Source: Rötscher, Die Maschinenelemente, 1927 (cone).
 func ClampedArea(bearing, hole, thickness, tangent float64) float64 {
 	outer := bearing + 2*thickness*tangent
-	return math.Pi / 4 * (outer*outer - hole*hole)
+	return orNone(math.Pi / 4 * (outer*outer - hole*hole))
 }
 
 // coneTangent is the tangent of the half angle of the cone in which the clamp

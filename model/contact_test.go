@@ -123,7 +123,7 @@ func TestJointFigures(t *testing.T) {
 	})
 	t.Run("three times/worse by three", func(t *testing.T) {
 		one := figures(model.Joint{Name: "j", Face: face(tin)}, 12)
-		three := figures(model.Joint{Name: "j", Face: face(tin), Times: 3}, 12)
+		three := figures(model.Joint{Name: "j", Face: face(tin), WorseBy: 3}, 12)
 		near(t, "Ω", three.Resistance.Likely, 3*one.Resistance.Likely, 1e-12)
 		if g := three.Conductance.Likely; !(g < one.Conductance.Likely && g > one.Conductance.Likely/3) {
 			t.Errorf("%g W/K after %g W/K", g, one.Conductance.Likely)

@@ -20,20 +20,20 @@ func (e *StackError) Error() string {
 	return fmt.Sprintf("%s: the %s %s", e.Where, e.Field, e.Reason)
 }
 
-// ProofError is the answer to a torque that takes the thread of a fastener
+// YieldError is the answer to a torque that takes the thread of a fastener
 // past its yield figure even at the highest friction of its condition.
-type ProofError struct {
+type YieldError struct {
 	Bolt     string
 	Fastener string
 	Class    string
 	Thread   string
 	Torque   float64 // N·m, as asked for
-	Proof    float64 // N·m, at which the yield figure is reached at the highest friction
+	Yield    float64 // N·m, at which the yield figure is reached at the highest friction
 }
 
-func (e *ProofError) Error() string {
+func (e *YieldError) Error() string {
 	return fmt.Sprintf("%s: %.4g N·m is past what the thread holds: %s of class %s yields at %.3g N·m even at the highest friction of a thread that is %s",
-		e.Bolt, e.Torque, e.Fastener, e.Class, e.Proof, e.Thread)
+		e.Bolt, e.Torque, e.Fastener, e.Class, e.Yield, e.Thread)
 }
 
 // BranchError names a port where the current would part. Branches are not

@@ -64,12 +64,12 @@ func TestRefused(t *testing.T) {
 			t.Errorf("got %v", err)
 		}
 	})
-	t.Run("bolt/past proof", func(t *testing.T) {
+	t.Run("bolt/past yield", func(t *testing.T) {
 		s := holder()
 		s.Bolts[0].Torque = 900
 		_, err := s.Assemble(model.Likely, model.Mesh{})
-		var proof *model.ProofError
-		if !errors.As(err, &proof) || proof.Bolt != "first nut" {
+		var yield *model.YieldError
+		if !errors.As(err, &yield) || yield.Bolt != "first nut" {
 			t.Errorf("got %v", err)
 		}
 	})

@@ -88,15 +88,14 @@ func (p *Fuse) place(b *builder, part int) error {
 		caps[i] = n
 		b.parts[part].ports[i] = port{n, p.Metal}
 		own[i] = b.resist(part, FuseSource, ownResistor(p.Label+", cap", n, p.Metal, 0, p.CapLength, section))
-		b.expose(part, n, p.Label+", cap", compact(p.CapExposed, p.Finish, p.Metal, volume))
+		b.expose(part, n, p.Label+", cap", compact(p.CapExposed, 1, p.Finish, p.Metal, volume))
 	}
 	b.parts[part].path = []Place{{caps[0], part, p.CapLength / 2}, {caps[1], part, 1.5 * p.CapLength}}
 	b.parts[part].length = 2 * p.CapLength
 
-	// Two halves: heat made evenly along a strip of conductance G from end to
-	// end has its mean 1/12 of P/G above the ends, so that ToCap is 6 G, and
-	// between the halves' middles lies 3 G (integral of the parabola; the way from
-	// cap to cap is then 1.5 G, where one node would make it 3 G).
+	// Two halves. Heat P made evenly along a strip of conductance G from end to
+	// end lies on average P/(12 G) above its ends, so that ToCap is 6 G; what leads
+	// from half to half makes the way from cap to cap G again.
 	var halves [2]network.NodeID
 	var ohms []network.ResistorID
 	for i, c := range caps {
@@ -105,7 +104,7 @@ func (p *Fuse) place(b *builder, part int) error {
 		ohms = append(ohms, b.resist(part, FuseSource, network.Resistor{
 			Name: p.Label + ", element", A: halves[i], B: halves[i], R20: element / 2, Alpha: p.ElementAlpha}))
 	}
-	b.n.AddLink(p.Label+", element", halves[0], halves[1], p.ToCap.Likely/2)
+	b.n.AddLink(p.Label+", element", halves[0], halves[1], p.ToCap.Likely/4)
 
 	sides := sideNames(p.Sides)
 	terminal := func(i int) Row {

@@ -74,11 +74,11 @@ func (p *Fuse) FuseFigures() (FuseFigures, error) {
 // inRig gives the cold resistance, Ω, and the element's rise above the caps, K.
 func (p *Fuse) inRig(drop, terminal, toCap float64) (ohm, rise float64) {
 	caps := p.capsOhm()
-	element := drop/p.Hot.Current - caps*(1+p.Metal.Alpha20*(terminal-reference))
+	element := drop/p.Hot.Current - caps*(1+p.Metal.Alpha20*(terminal-materials.ReferenceTemp))
 	ways := 2 * toCap
 	if p.ToBody > 0 {
 		ways += 1 / (1/p.ToBody + 1/(2*p.Body.To.Likely))
 	}
 	rise = element * p.Hot.Current * p.Hot.Current / ways
-	return element/(1+p.ElementAlpha*(terminal+rise-reference)) + caps, rise
+	return element/(1+p.ElementAlpha*(terminal+rise-materials.ReferenceTemp)) + caps, rise
 }

@@ -28,9 +28,9 @@ type Joint struct {
 	Resistance, Conductance materials.Range
 	// Measured, where not nil, replaces the predicted ohms as source of heat.
 	Measured *Measured
-	// Times multiplies the predicted ohms and divides the conductance of the
+	// WorseBy multiplies the predicted ohms and divides the conductance of the
 	// contact, for what-if cases; 0 means 1.
-	Times float64
+	WorseBy float64
 }
 
 // Measured is a resistance taken on the real joint.
@@ -59,7 +59,7 @@ type JointFigures struct {
 //
 // The range of a bolted joint's figures follows from the ranges of clamp,
 // hardness, film, gap and cone by JCGM 100:2008 §5.1.2 (see combine). The error
-// is a *StackError or, for the bolt, a *ProofError.
+// is a *StackError or, for the bolt, a *YieldError.
 func (s *Stack) JointFigures(i int) (JointFigures, error) {
 	if i < 0 || i >= len(s.Joints) {
 		return JointFigures{}, &StackError{Reason: fmt.Sprintf("it has no joint %d", i)}
@@ -82,21 +82,21 @@ func (s *Stack) JointFigures(i int) (JointFigures, error) {
 				High:   MetallicConductance(j.Resistance.Low),
 			}
 		}
-		figures.Conductance = scale(figures.Conductance, 1/j.times())
+		figures.Conductance = scale(figures.Conductance, 1/j.worseBy())
 	default:
 		err = &StackError{Where: j.Name, Reason: fmt.Sprintf("there is no kind of joint %d", j.Kind)}
 	}
 	if err != nil {
 		return JointFigures{}, err
 	}
-	figures.Resistance = scale(figures.Resistance, j.times())
-	figures.Constriction *= j.times()
-	figures.Film *= j.times()
+	figures.Resistance = scale(figures.Resistance, j.worseBy())
+	figures.Constriction *= j.worseBy()
+	figures.Film *= j.worseBy()
 	if m := j.Measured; m != nil {
 		figures.Predicted = false
-		figures.Resistance = materials.Exactly(m.Resistance * j.times())
+		figures.Resistance = materials.Exactly(m.Resistance * j.worseBy())
 		if m.Conductance > 0 {
-			figures.Conductance = materials.Exactly(m.Conductance / j.times())
+			figures.Conductance = materials.Exactly(m.Conductance / j.worseBy())
 		}
 	}
 	if !positive(figures.Resistance) || !positive(figures.Conductance) {
@@ -119,7 +119,7 @@ func (s *Stack) boltedFigures(j *Joint) (JointFigures, error) {
 	if err != nil {
 		return JointFigures{}, fmt.Errorf("%s: the overlap's resistance is unknown: %w", j.Name, err)
 	}
-	air, err := materials.DryAir(reference, standardPressure)
+	air, err := materials.DryAir(materials.ReferenceTemp, materials.StandardPressure)
 	if err != nil {
 		return JointFigures{}, fmt.Errorf("%s: %w", j.Name, err)
 	}
@@ -137,11 +137,11 @@ func (s *Stack) boltedFigures(j *Joint) (JointFigures, error) {
 		Constriction: c.constriction, Film: c.film, Bulk: bulk,
 		Resistance: combine(in, func(x []float64) float64 {
 			c := f.contactAt(b, air.Conductivity, x)
-			return c.constriction + c.film + bulk/j.times() // Times is for the contact
+			return c.constriction + c.film + bulk/j.worseBy() // WorseBy is for the contact
 		}),
 		Conductance: combine(in, func(x []float64) float64 {
 			c := f.contactAt(b, air.Conductivity, x)
-			return 1 / (1/(c.spots/j.times()+c.gap) + bulkThermal)
+			return 1 / (1/(c.spots/j.worseBy()+c.gap) + bulkThermal)
 		}),
 		Softening: f.Platings[f.softer()].Softening,
 		Predicted: true,
@@ -149,20 +149,16 @@ func (s *Stack) boltedFigures(j *Joint) (JointFigures, error) {
 	}, nil
 }
 
-// standardPressure is that of the standard atmosphere at sea level, Pa (ISO
-// 2533:1975). The conductivity of air hardly depends on it.
-const standardPressure = 101325
-
-func (j *Joint) times() float64 {
-	if j.Times == 0 {
+func (j *Joint) worseBy() float64 {
+	if j.WorseBy == 0 {
 		return 1
 	}
-	return j.Times
+	return j.WorseBy
 }
 
 func (j *Joint) check() error {
 	c := checks{where: j.Name}
-	c.positive("factor of the what-if case", j.times())
+	c.positive("factor of the what-if case", j.worseBy())
 	if j.Kind == Bolted {
 		j.Face.check(&c)
 	} else {

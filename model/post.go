@@ -46,7 +46,7 @@ func (p *Post) place(b *builder, part int) error {
 	b.parts[part].path = []Place{{n, part, p.Length / 2}}
 	b.parts[part].length = p.Length
 	b.resist(part, OtherSource, ownResistor(p.Label, n, p.Metal, p.Resistance.Likely, p.Length, section))
-	b.expose(part, n, p.Label, compact(p.Exposed, p.Finish, p.Metal, section*p.Length))
+	b.expose(part, n, p.Label, compact(p.Exposed, 1, p.Finish, p.Metal, section*p.Length))
 
 	row := b.row(TerminalRow, p.Label, part, n)
 	row.Limits = platingLimits(p.Plating)

@@ -125,8 +125,8 @@ func (a *Assembly) Lost(x []float64) []Heat {
 	return out
 }
 
-// Breadth lists the indices of the rows that are terminals.
-func (a *Assembly) Breadth() []int {
+// Terminals lists the indices of the rows that are terminals.
+func (a *Assembly) Terminals() []int {
 	var out []int
 	for i := range a.Rows {
 		if a.Rows[i].Terminal {

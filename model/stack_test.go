@@ -66,7 +66,7 @@ func TestRows(t *testing.T) {
 		t.Errorf("rows\n%q, want\n%q", got, want)
 	}
 	var terminals []string
-	for _, i := range a.Breadth() {
+	for _, i := range a.Terminals() {
 		terminals = append(terminals, a.Rows[i].Name)
 	}
 	if want := []string{"first lug", "fuse 300 A, base side", "fuse 300 A, nut side", "link bar", "battery switch, first side",
@@ -213,7 +213,7 @@ func TestWorse(t *testing.T) {
 	}{
 		{"half the torque", true, func(s *model.Stack) { s.Bolts[1].Torque /= 2 }},
 		{"clamp kept 60 %", true, func(s *model.Stack) { s.Bolts[1].Kept = materials.Exactly(0.6) }},
-		{"joint three times", true, func(s *model.Stack) { s.Joints[3].Times = 3 }},
+		{"joint three times", true, func(s *model.Stack) { s.Joints[3].WorseBy = 3 }},
 		{"measured 40 µΩ", true, func(s *model.Stack) { s.Joints[3].Measured = &model.Measured{Resistance: 40e-6} }},
 		{"thin air", true, func(s *model.Stack) { s.Surroundings.Altitude = 4000 }},
 		{"warm walls", true, func(s *model.Stack) { s.Surroundings.Radiant = 313 }},
@@ -316,7 +316,7 @@ func TestDetail(t *testing.T) {
 	t.Run("thick lump/Biot warning", func(t *testing.T) {
 		s := holder()
 		poor := steel
-		poor.Conductivity = 0.05
+		poor.Conductivity = 0.02
 		s.Parts[1].(*model.Block).Metal = poor
 		a, err := s.Assemble(model.Likely, model.Mesh{})
 		if err != nil {

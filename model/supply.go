@@ -39,7 +39,7 @@ type Piece struct {
 }
 
 // Schedule is a current made of pieces from the time 0 on. After the last
-// piece its end value stays.
+// piece its end value stays. One without pieces, the zero value, is no current.
 type Schedule struct {
 	starts []float64 // of each piece, and of what stays after the last
 	pieces []Piece
@@ -85,6 +85,9 @@ func (s *Schedule) piece(t float64) int {
 
 // Current at the time t, A; before the time 0 that of the time 0.
 func (s *Schedule) Current(t float64) float64 {
+	if len(s.pieces) == 0 {
+		return 0
+	}
 	i := s.piece(t)
 	p := s.pieces[i]
 	if p.From == p.To || t <= 0 {
@@ -95,6 +98,9 @@ func (s *Schedule) Current(t float64) float64 {
 
 // Slope of the current at the time t, A/s.
 func (s *Schedule) Slope(t float64) float64 {
+	if len(s.pieces) == 0 {
+		return 0
+	}
 	p := s.pieces[s.piece(t)]
 	if p.From == p.To || t < 0 {
 		return 0
@@ -103,7 +109,12 @@ func (s *Schedule) Slope(t float64) float64 {
 }
 
 // Breaks are the ends of the pieces, s.
-func (s *Schedule) Breaks() []float64 { return append([]float64(nil), s.starts[1:]...) }
+func (s *Schedule) Breaks() []float64 {
+	if len(s.starts) == 0 {
+		return nil
+	}
+	return append([]float64(nil), s.starts[1:]...)
+}
 
 // SupplyError says what is wrong with a schedule; Piece counts from 0 and is
 // −1 where it is the whole.
@@ -120,3 +131,12 @@ func (e *SupplyError) Error() string {
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// orNone is the answer of a relation: 0, for none, where its arguments lie
+// outside its domain and it has no finite value there.
+func orNone(v float64) float64 {
+	if !finite(v) {
+		return 0
+	}
+	return v
+}

@@ -46,7 +46,7 @@ func (p *Washer) place(b *builder, part int) error {
 	for i := range 2 {
 		n := b.parts[part].ports[i].node
 		b.resist(part, OtherSource, ownResistor(p.Label, n, p.Metal, 0, p.Thick/2, section))
-		b.expose(part, n, p.Label, compact(rim/2, p.Finish, p.Metal, volume/2))
+		b.expose(part, n, p.Label, compact(rim, 0.5, p.Finish, p.Metal, volume))
 	}
 	b.addRow(part, b.row(PartRow, p.Label, part, first, second))
 	return nil

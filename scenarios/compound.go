@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"strings"
 
+	"clampheat/materials"
 	"clampheat/scenarios/quantity"
 )
 
@@ -17,7 +18,7 @@ const mostCurrent = 10e3 // A
 
 // hottest bounds limits and starts: above it copper is no longer solid
 // (1084.6 °C, ITS-90).
-const hottest = 1084.6 + 273.15 // K
+const hottest = 1084.6 + materials.ZeroCelsius // K
 
 // longest bounds a step of a supply: a year.
 const longest = 365 * 24 * 3600 // s
@@ -210,7 +211,7 @@ func (r *reader) limit(n *node) Limit {
 	before, _, saysRise := cutWord(text, "rise")
 	v, err := quantity.Parse(quantity.Rise, before)
 	if err == nil && (saysRise || v.Unit == "K") {
-		if !(v.SI > 0 && v.SI <= hottest-273.15) {
+		if !(v.SI > 0 && v.SI <= hottest-materials.ZeroCelsius) {
 			r.mistake(n.pos, "a limit of the rise lies between 0 K and 1085 K; it is %s", quantity.Format(quantity.Rise, v.SI, v.Unit, 0))
 			return Limit{}
 		}

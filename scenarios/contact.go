@@ -37,7 +37,6 @@ type piece struct {
 // does.
 func (r *resolver) join(a, b *contact, bolt int) {
 	at := &r.file.Path[b.item]
-	owner := &r.file.Path[r.boltItem[bolt]]
 	f := r.stack.Bolts[bolt].Fastener
 	net := math.Min(a.face, b.face) - disc(f.HoleDiameter)
 	if !(net > 0 && math.Min(a.across, b.across) > f.HoleDiameter) {
@@ -54,10 +53,6 @@ func (r *resolver) join(a, b *contact, bolt int) {
 			Area:     net,
 			Depth:    [2]float64{a.depth, b.depth},
 		},
-	}
-	if m := owner.MeasuredAt; m.Set {
-		r.use(m.Pos)
-		j.Measured = &model.Measured{Resistance: m.Resistance}
 	}
 	r.stack.Joints = append(r.stack.Joints, j)
 }
@@ -115,5 +110,35 @@ func (r *resolver) connect(pieces []piece) {
 			r.meet(before.exit, p.entry, washers)
 		}
 		before, washers = p, nil
+	}
+}
+
+// measured gives the faces under each nut the resistance that a meter showed.
+// The meter stands on the two outermost parts under the nut, so that several
+// faces share its reading; how, it does not tell, so they do as predicted.
+func (r *resolver) measured() {
+	for bolt, item := range r.boltItem {
+		m := r.file.Path[item].MeasuredAt
+		if !m.Set {
+			continue
+		}
+		r.use(m.Pos)
+		var faces []int
+		var predicted []float64
+		sum := 0.0
+		for i := range r.stack.Joints {
+			if j := &r.stack.Joints[i]; j.Kind != model.Bolted || j.Bolt != bolt {
+				continue
+			}
+			figures, err := r.stack.JointFigures(i)
+			if err != nil {
+				return // told by checkFigures
+			}
+			faces, predicted = append(faces, i), append(predicted, figures.Resistance.Likely)
+			sum += figures.Resistance.Likely
+		}
+		for k, i := range faces {
+			r.stack.Joints[i].Measured = &model.Measured{Resistance: m.Resistance * predicted[k] / sum}
+		}
 	}
 }

@@ -178,7 +178,7 @@ func (r *resolver) insulation(name string) materials.Insulation {
 // says; that of a metal that the file names is bare.
 func (o owner) platingOr(metal materials.Metal) materials.Plating {
 	if o.item.Metal.Set && !o.item.Plating.Set {
-		return o.plating(o.bareFace(metal))
+		return o.plating(o.ownFace(o.item.Metal.Text, metal))
 	}
 	return o.plating(o.word("plating", o.item.Plating))
 }
@@ -195,7 +195,19 @@ func (o owner) metalAndPlating(given Word) (materials.Metal, materials.Plating) 
 	case plating != "":
 		return metal, o.plating(plating)
 	}
-	return metal, o.plating(o.bareFace(metal))
+	return metal, o.plating(o.ownFace(name, metal))
+}
+
+// ownFace is the face of a metal for which the file names no plating: the one
+// that the metal's own name tells, as "zinc-plated steel" does, else its bare
+// face.
+func (o owner) ownFace(name string, metal materials.Metal) string {
+	if first, _, ok := strings.Cut(name, " "); ok && strings.HasSuffix(first, "-plated") {
+		if p, err := materials.LookupPlating(first); err == nil {
+			return p.Name
+		}
+	}
+	return o.bareFace(metal)
 }
 
 // bareFace is the face of a metal that has no plating: the row of that name,

@@ -27,6 +27,7 @@ type ExampleInfo struct {
 var examples = []ExampleInfo{
 	{Name: "compact", Text: "A compact fuse holder on a battery post, one nut for base, fuse and lug."},
 	{Name: "high-capacity", Text: "The same feed through a bolted fuse, a link bar and a battery switch."},
+	{Name: "holders", Text: "One feed with several holders and torques, to compare."},
 	{Name: "long-bar", Text: "A long copper bar from a bank to a switch."},
 	{Name: "bench", Text: "A bolted fuse between two cables, loaded in steps."},
 }

@@ -186,7 +186,7 @@ type Item struct {
 	ClampKept  Quantity   `key:"clamp kept" is:"share" above:"0 %" most:"100 %" doc:"Share of the clamp force left after settling."`
 	Faces      Word       `key:"faces" is:"word" from:"face state" doc:"State of the contact faces: brushed, as received, tarnished, corroded."`
 	Plating    Word       `key:"plating" is:"word" from:"plating" doc:"Outermost metal of the faces."`
-	MeasuredAt Measured   `key:"measured" is:"measured" doc:"What a meter showed across each face under the nut, replacing the prediction: 2.1 mV at 140 A, or 12 µΩ."`
+	MeasuredAt Measured   `key:"measured" is:"measured" doc:"What a meter showed over all faces under a nut together, from lug to post without a fuse between them, replacing the prediction: 2.1 mV at 140 A, or 12 µΩ; several faces share it as predicted."`
 
 	// Bodies and surfaces.
 	Metal    Word     `key:"metal" is:"word" from:"metal" doc:"Metal of the part."`

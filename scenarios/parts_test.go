@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -124,14 +125,53 @@ func TestFuseGivesItsData(t *testing.T) {
 				}
 				return
 			}
-			// The caps' own metal takes some of the drop: a few per cent.
-			if got := figures.ElementRise.Likely; math.Abs(got-50) > 5 || got > 50 {
-				t.Errorf("rise %.1f K, want a little below 50 K", got)
+			if got := figures.ElementRise.Likely; math.Abs(got-50) > 0.1 {
+				t.Errorf("rise %.2f K, want the 50 K that were put in", got)
 			}
 			// 250 µΩ hot at a mean of 70 + 50 °C: cold by IEC 60028's 0.00393 1/K.
 			want := 250e-6 / (1 + 0.00393*100)
 			if got := figures.Cold.Likely; math.Abs(got/want-1) > 0.05 {
 				t.Errorf("cold %.1f µΩ, want about %.1f µΩ", got*1e6, want*1e6)
+			}
+		})
+	}
+}
+
+// A fuse is the same fuse whether its data state the drop in the rig or the
+// cold resistance that goes with it.
+func TestFuseStatedTwoWays(t *testing.T) {
+	for _, holder := range []string{"compact holder", "high-capacity holder"} {
+		t.Run(holder, func(t *testing.T) {
+			stated := func(data string) *model.Fuse {
+				t.Helper()
+				nut := map[string]string{"compact holder": "nut: 8.5 N·m", "high-capacity holder": "nuts: 21.5 N·m"}[holder]
+				front := map[string]string{"compact holder": "  - battery post: M8\n    nut: 12 N·m\n", "high-capacity holder": "  - cable: 1/0 AWG\n    length: 1 m\n"}[holder]
+				_, stack := understood(t, written(front+"  - "+holder+": generic\n    fuse: 300 A\n    "+nut+
+					"\n    fuse element rise: 50 K\n    fuse drop: "+data+"\n  - cable: 1/0 AWG\n    length: 1 m\n"))
+				for _, p := range stack.Parts {
+					if fuse, ok := p.(*model.Fuse); ok {
+						return fuse
+					}
+				}
+				t.Fatal("no fuse")
+				return nil
+			}
+			drop := stated("75 mV at 300 A")
+			figures, err := drop.FuseFigures()
+			if err != nil {
+				t.Fatal(err)
+			}
+			cold := stated(fmt.Sprintf("%.9g µΩ", figures.Cold.Likely*1e6))
+			for what, pair := range map[string][2]float64{
+				"to each cap":   {cold.ToCap.Likely, drop.ToCap.Likely},
+				"low":           {cold.ToCap.Low, drop.ToCap.Low},
+				"high":          {cold.ToCap.High, drop.ToCap.High},
+				"to the body":   {cold.ToBody, drop.ToBody},
+				"heat capacity": {cold.ElementCapacity, drop.ElementCapacity},
+			} {
+				if math.Abs(pair[0]/pair[1]-1) > 1e-3 {
+					t.Errorf("%s: %.5g by its cold resistance, %.5g by its drop", what, pair[0], pair[1])
+				}
 			}
 		})
 	}

@@ -257,6 +257,10 @@ func (r *reader) path(p pair) []Item {
 	if len(p.value.items) == 0 {
 		r.mistake(p.key.pos, "the path has no parts")
 	}
+	if n := len(p.value.items); n > mostParts {
+		r.mistake(p.value.items[mostParts].pos, "the path has %d parts", n).hint("a stack of up to %d parts is computed; split it where a long cable lets no heat through", mostParts)
+		return nil
+	}
 	var items []Item
 	for _, n := range p.value.items {
 		if r.full() {
@@ -270,6 +274,10 @@ func (r *reader) path(p pair) []Item {
 	}
 	return items
 }
+
+// mostParts is how many parts a path may have: each assumption of each part is
+// solved for at both ends of its range, which grows with the square.
+const mostParts = 60
 
 // item reads one part; ok is false where its kind is not known.
 func (r *reader) item(n *node) (item Item, ok bool) {

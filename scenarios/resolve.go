@@ -67,14 +67,27 @@ func (r *resolver) run() {
 		for range len(r.stack.Parts) - before {
 			r.partItem = append(r.partItem, i)
 		}
+		r.settle(i)
 	}
 	if len(problems) > 0 || r.partial {
 		return
 	}
 	r.connect(pieces)
+	r.measured()
 	r.cover(pieces)
 	r.limits()
 	r.unusedKeys()
+}
+
+// settle turns the fault of an item whose words lead to a row that no table has
+// into a mistake at its place.
+func (r *resolver) settle(item int) {
+	var unknown *materials.UnknownError
+	if r.partial || !errors.As(r.err, &unknown) {
+		return
+	}
+	r.err = nil
+	r.complain(r.file.wordProblem(r.file.Path[item].Pos, "the "+unknown.Kind+" that follows from these words,", unknown))
 }
 
 func hasMistake(problems []Problem) bool {
@@ -319,8 +332,8 @@ func (r *resolver) itemOf(err error) int {
 
 // misfit tells an error of the model at the item that it comes from.
 func (r *resolver) misfit(item int, err error) {
-	var proof *model.ProofError
-	if errors.As(err, &proof) {
+	var yield *model.YieldError
+	if errors.As(err, &yield) {
 		return // told with the torque
 	}
 	r.complain(r.file.problemAt(r.file.Path[item].Pos, "%v", err))

@@ -24,9 +24,10 @@ func (o owner) element(fuse *model.Fuse) {
 	fuse.ElementAlpha = metal.Alpha20
 	fuse.ElementTo = metal.ValidTo
 
-	ohm, power := o.fuseData(fuse)
+	rig := o.fuseData(fuse)
 	rise := o.ofFuse("element rise", quantity.Rise, item.FuseElement)
 	byBody := o.ofFuse("element by body", quantity.Share, Quantity{}).Likely
+	ohm, power := rig.element(fuse, rise.Likely)
 	// At the data's current the element is hotter than the caps by power over
 	// all ways to them; a share of these leads through the body, whose own way
 	// to the caps stands in series.
@@ -55,9 +56,19 @@ func (o owner) ofFuse(what string, kind quantity.Kind, given Quantity) materials
 	return o.spanOf("fuse", "fuse", what, kind)
 }
 
+// rigData is what the data of a fuse say, likely: a resistance of the whole
+// link between its caps, cold or hot, at a current, with the caps at a
+// temperature.
+type rigData struct {
+	ohm     float64 // Ω
+	hot     bool    // ohm is that of the hot link, not that at 20 °C
+	current float64 // A
+	caps    float64 // K
+}
+
 // fuseData reads the fuse's data: a cold resistance, or a drop or power with
-// the element hot. It returns the ohms and the watts that go with them, likely.
-func (o owner) fuseData(fuse *model.Fuse) (ohm, power float64) {
+// the element hot.
+func (o owner) fuseData(fuse *model.Fuse) rigData {
 	data := o.item.FuseDrop
 	current := fuse.Rated
 	if data.Current > 0 {
@@ -66,22 +77,43 @@ func (o owner) fuseData(fuse *model.Fuse) (ohm, power float64) {
 	if data.Set {
 		o.use(data.Pos)
 	}
+	caps := o.spanOf("fuse", "fuse", "rig caps", quantity.Temperature)
 	if data.Resistance > 0 {
 		fuse.Cold = materials.Exactly(data.Resistance)
-		return data.Resistance, data.Resistance * current * current
+		return rigData{data.Resistance, false, current, caps.Likely}
 	}
-	hot := &model.HotFigure{Current: current, Terminal: o.spanOf("fuse", "fuse", "rig caps", quantity.Temperature)}
+	hot := &model.HotFigure{Current: current, Terminal: caps}
 	fuse.Hot = hot
 	if data.Power > 0 {
 		hot.Power = materials.Exactly(data.Power)
-		return data.Power / (current * current), data.Power
+		return rigData{data.Power / (current * current), true, current, caps.Likely}
 	}
 	if data.Drop > 0 {
 		hot.Drop = materials.Exactly(data.Drop)
 	} else {
 		hot.Drop = o.spanOf("fuse", "fuse", "drop", quantity.Voltage)
 	}
-	return hot.Drop.Likely / current, hot.Drop.Likely * current
+	return rigData{hot.Drop.Likely / current, true, current, caps.Likely}
+}
+
+// element gives the ohms of the element alone at 20 °C and the watts that it
+// makes in the rig, a rise [K] above the caps. What the caps' own metal takes of
+// the data is made in the caps and has no part in that rise. Data that leave
+// nothing for the element are told by the model; the whole then stands for it.
+func (d rigData) element(fuse *model.Fuse, rise float64) (ohm, power float64) {
+	caps := 2 * fuse.Metal.Resistivity20 * fuse.CapLength / (fuse.CapWidth * fuse.CapThickness)
+	hotter := 1 + fuse.ElementAlpha*(d.caps+rise-materials.ReferenceTemp)
+	if d.hot {
+		caps *= 1 + fuse.Metal.Alpha20*(d.caps-materials.ReferenceTemp)
+	}
+	ohm = d.ohm
+	if ohm > caps {
+		ohm -= caps
+	}
+	if d.hot {
+		ohm /= hotter
+	}
+	return ohm, ohm * hotter * d.current * d.current
 }
 
 // checkRating warns of a fuse that the generic holder is not made for.

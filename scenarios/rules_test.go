@@ -16,7 +16,7 @@ func TestRules(t *testing.T) {
 		name, path string
 		want       []string // place, message and hint of each problem
 	}{
-		{"torque/past proof", strings.Replace(post, "12", "900", 1) + cable, []string{
+		{"torque/past yield", strings.Replace(post, "12", "900", 1) + cable, []string{
 			"5:10 900 N·m would break M8: its thread (class 5.8, dry) yields at 26 N·m even at the highest friction"}},
 		{"torque/number of another unit", "  - battery post: M10\n    nut: 428 N·m\n" + cable, []string{
 			"5:10 428 N·m would break M10: its thread (class 5.8, dry) yields at 51 N·m even at the highest friction | was 428 in·lb meant? That is 48 N·m"}},
@@ -24,7 +24,8 @@ func TestRules(t *testing.T) {
 			"5:10 warning: 22 in·lb is 2.5 N·m, 6 % of what M10 holds; 22 N·m would be usual for it"}},
 		{"torque/near yield", strings.Replace(post, "12", "22", 1) + cable, []string{
 			"5:10 warning: 22 N·m takes the thread to 105 % of its yield figure if it is dry (nut factor 0.2, friction 0.15) | the maker of the part may allow less than the bolt"}},
-		{"torque/low and no other unit fits", strings.Replace(post, "12", "1.5", 1) + cable, nil},
+		{"torque/low and no other unit fits", strings.Replace(post, "12", "1.5", 1) + cable, []string{
+			"5:10 warning: 1.5 N·m is 7 % of what M8 holds: hardly any force clamps the faces"}},
 		{"torque/more than studs", cable + strings.Replace(battery, "20 N·m", "[20 N·m, 20 N·m, 3 N·m]", 1) + cable, []string{
 			"7:12 a battery switch has two studs, but 3 torques stand here | one torque for all nuts, or one for each stud in the order of the path"}},
 		{"torque/one for each stud", cable + strings.Replace(battery, "20 N·m", "[20 N·m, 15 N·m]", 1) + cable, nil},

@@ -103,15 +103,21 @@ const (
 
 // checkTorque complains about a torque past what the thread holds, and warns
 // of one near it or so low that another unit may have been meant.
+//
+// A torque is judged as the file has it: where assumptions are varied, it is
+// the model that says whether the thread still holds.
 func (r *resolver) checkTorque(i int, torque Quantity) {
+	if len(r.vary) > 0 {
+		return
+	}
 	b := &r.stack.Bolts[i]
 	figures, err := r.stack.BoltFigures(i)
-	var proof *model.ProofError
+	var yields *model.YieldError
 	switch {
-	case errors.As(err, &proof):
+	case errors.As(err, &yields):
 		p := r.file.problemAt(torque.Pos, "%s would break %s: its thread (class %s, %s) yields at %s even at the highest friction",
-			show(torque), b.Fastener.Name, b.Class.Name, b.Thread.Name, quantity.Format(quantity.Torque, proof.Proof, torque.Unit, 2))
-		if other, si, ok := otherUnit(torque, proof.Proof); ok {
+			show(torque), b.Fastener.Name, b.Class.Name, b.Thread.Name, quantity.Format(quantity.Torque, yields.Yield, torque.Unit, 2))
+		if other, si, ok := otherUnit(torque, yields.Yield); ok {
 			p = p.hint("was %s meant? That is %s", other, quantity.Format(quantity.Torque, si, torque.Unit, 2))
 		}
 		r.complain(p)
@@ -123,12 +129,17 @@ func (r *resolver) checkTorque(i int, torque Quantity) {
 	for _, w := range figures.Warnings {
 		r.complain(r.file.warningAt(torque.Pos, "%s", w.Text).hint("the maker of the part may allow less than the bolt"))
 	}
-	if share := torque.Value / figures.Proof; share < unlikelyShare {
-		if other, _, ok := otherUnit(torque, figures.Proof); ok {
-			r.complain(r.file.warningAt(torque.Pos, "%s is %s, %.0f %% of what %s holds; %s would be usual for it",
-				show(torque), inNewtonMetres(torque), 100*share, b.Fastener.Name, other))
-		}
+	share := torque.Value / figures.Yield
+	if share >= unlikelyShare {
+		return
 	}
+	if other, _, ok := otherUnit(torque, figures.Yield); ok {
+		r.complain(r.file.warningAt(torque.Pos, "%s is %s, %.0f %% of what %s holds; %s would be usual for it",
+			show(torque), inNewtonMetres(torque), 100*share, b.Fastener.Name, other))
+		return
+	}
+	r.complain(r.file.warningAt(torque.Pos, "%s is %s %% of what %s holds: hardly any force clamps the faces",
+		show(torque), quantity.Number(100*share, 1), b.Fastener.Name))
 }
 
 func show(q Quantity) string { return quantity.Format(quantity.Torque, q.Value, q.Unit, 0) }
@@ -142,8 +153,8 @@ func inNewtonMetres(q Quantity) string {
 }
 
 // otherUnit finds a unit in which the same number would be a usual torque for
-// a thread that yields at proof [N·m].
-func otherUnit(torque Quantity, proof float64) (text string, si float64, ok bool) {
+// a thread that yields at a torque of yield [N·m].
+func otherUnit(torque Quantity, yield float64) (text string, si float64, ok bool) {
 	n, err := quantity.Convert(quantity.Torque, torque.Value, torque.Unit)
 	if err != nil {
 		return "", 0, false
@@ -154,7 +165,7 @@ func otherUnit(torque Quantity, proof float64) (text string, si float64, ok bool
 		if err != nil || v.Unit == torque.Unit {
 			continue
 		}
-		if share := v.SI / proof; share >= leastUsualShare && share <= mostUsualShare {
+		if share := v.SI / yield; share >= leastUsualShare && share <= mostUsualShare {
 			return text, v.SI, true
 		}
 	}

@@ -114,7 +114,7 @@ func TestReadAll_complaints(t *testing.T) {
 		line           int
 		message        string
 	}{
-		{"own place/torque past proof", "  - name: brute\n    compact holder: {nut: 900 N·m}\n", 17, "900"},
+		{"own place/torque past yield", "  - name: brute\n    compact holder: {nut: 900 N·m}\n", 17, "900"},
 		{"elsewhere/names the variant", "  - name: gone\n    compact holder: {replace with: []}\n  - name: odd\n    compact holder: {replace with: [{battery switch: generic, nuts: 20 N·m}]}\n",
 			19, "two studs meet here"},
 	} {

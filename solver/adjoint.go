@@ -36,8 +36,8 @@ import (
 // *SingularError at a fold, where the output has no derivative, or
 // *NotFiniteError.
 func (s *SteadySolver) Adjoint(time float64, x, output, dst []float64) error {
-	if s.bad != nil {
-		return s.bad
+	if err := s.unusable(); err != nil {
+		return err
 	}
 	for _, v := range []struct {
 		what string

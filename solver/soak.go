@@ -125,8 +125,8 @@ type Soaker struct {
 // NewSoaker prepares a system's soaks. The structure and the capacities are
 // read here, once; what is wrong with them is what Run answers.
 func NewSoaker(sys System) *Soaker {
-	st := sys.Structure()
-	if err := checkStructure(st); err != nil {
+	st, err := structureOf(sys)
+	if err != nil {
 		return &Soaker{bad: err}
 	}
 	n, size := st.Nodes, st.Nodes+st.Globals
@@ -232,6 +232,9 @@ func (s *Soaker) RunInto(ctx context.Context, opt SoakOptions, res *SoakResult) 
 }
 
 func (s *Soaker) check(opt *SoakOptions) error {
+	if s.bad == nil && s.sys == nil {
+		return &InputError{"the soaker", "was not made by NewSoaker"}
+	}
 	if s.bad != nil {
 		return s.bad
 	}

@@ -76,8 +76,8 @@ type SteadySolver struct {
 // NewSteadySolver prepares searches. The structure is read here, once; what is
 // wrong with it is what Solve answers.
 func NewSteadySolver(sys System) *SteadySolver {
-	st := sys.Structure()
-	if err := checkStructure(st); err != nil {
+	st, err := structureOf(sys)
+	if err != nil {
 		return &SteadySolver{bad: err}
 	}
 	size := st.Nodes + st.Globals
@@ -128,9 +128,18 @@ func (s *SteadySolver) SolveInto(ctx context.Context, opt SteadyOptions, res *St
 	return s.fill(res)
 }
 
+// unusable is why nothing can be sought at all; a solver that was not made has
+// no system.
+func (s *SteadySolver) unusable() error {
+	if s.bad == nil && s.sys == nil {
+		return &InputError{"the solver", "was not made by NewSteadySolver"}
+	}
+	return s.bad
+}
+
 func (s *SteadySolver) check(opt *SteadyOptions) error {
-	if s.bad != nil {
-		return s.bad
+	if err := s.unusable(); err != nil {
+		return err
 	}
 	if opt.Tol == 0 {
 		opt.Tol = DefaultSteadyTol

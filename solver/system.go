@@ -57,6 +57,26 @@ type Loaded interface {
 	LoadDerivative(t float64, x, df []float64)
 }
 
+// Ready is what a System may have besides: why it cannot be solved as it
+// stands, nil where it can. It is asked before anything else.
+type Ready interface {
+	Ready() error
+}
+
+// structureOf reads the structure of a system that can be solved.
+func structureOf(sys System) (Structure, error) {
+	if sys == nil {
+		return Structure{}, &InputError{"the system", "is missing"}
+	}
+	if r, ok := sys.(Ready); ok {
+		if err := r.Ready(); err != nil {
+			return Structure{}, fmt.Errorf("the system cannot be solved: %w", err)
+		}
+	}
+	st := sys.Structure()
+	return st, checkStructure(st)
+}
+
 // NewJacobian makes the storage of the derivatives of a system.
 func NewJacobian(s Structure) *Jacobian {
 	j := &Jacobian{

@@ -26,7 +26,7 @@ const (
 	iacsAlpha = 0.00393
 
 	// celsius is 0 °C in K.
-	celsius = 273.15
+	celsius = materials.ZeroCelsius
 )
 
 // barMetal is copper of a share of the conductivity of 100 % IACS.

@@ -77,7 +77,7 @@ func hotSpaceCases() []Case {
 			Why:    "printed to two decimals, rounded down or to the nearest",
 			Inputs: Inputs{conductor: row.rated, air: 50, tabled: 30}, Breaks: air,
 			Got: func(_ context.Context, in Inputs) (float64, error) {
-				return study.AmbientFactor(in[conductor]+zeroC, in[air]+zeroC, in[tabled]+zeroC), nil
+				return study.AmbientFactor(in[conductor]+celsius, in[air]+celsius, in[tabled]+celsius), nil
 			},
 		}
 		if !row.found {

@@ -14,7 +14,6 @@ import (
 // wrong unit.
 
 const (
-	zeroC    = 273.15 // K
 	foot     = 0.3048 // m, exact since 1959
 	inch     = 0.0254 // m, exact since 1959
 	lengthIn = "length, m"
@@ -125,7 +124,7 @@ func strandedCases() ([]Case, error) {
 		o.Want, o.Tol, o.Why = ohms, Rel(ohms, 0.01), "printed to three digits; the lay of a strand adds 2 %, rope-lay a little more"
 		o.Got = func(_ context.Context, in Inputs) (float64, error) {
 			c, err := materials.AWG(n, false)
-			warm := c.Metal.Resistivity(in["conductor, °C"]+zeroC) / c.Metal.Resistivity20
+			warm := c.Metal.Resistivity(in["conductor, °C"]+celsius) / c.Metal.Resistivity20
 			return c.Resistance20 * warm * in[lengthIn], err
 		}
 		cases = append(cases, o)
@@ -184,7 +183,7 @@ func warmCases() ([]Case, error) {
 			Unit: "1", Want: want, Tol: Rel(want, 0.005), Why: "the standard rounds the coefficient to 0.004 per kelvin",
 			Got: func(_ context.Context, in Inputs) (float64, error) {
 				m, err := materials.LookupMetal("annealed copper")
-				return m.Resistivity(materials.ReferenceTemp) / m.Resistivity(in["conductor, °C"]+zeroC) / in[unitIn], err
+				return m.Resistivity(materials.ReferenceTemp) / m.Resistivity(in["conductor, °C"]+celsius) / in[unitIn], err
 			},
 		})
 	}

@@ -76,7 +76,7 @@ func holmCases() ([]Case, error) {
 		Group: "contact", Name: "hot spot/1 V", Kind: Published,
 		Claim:  "a spot is 3200 K hot for each volt over it",
 		Source: "online reference work on electrical contacts, Contact Physics, formulas",
-		Inputs: Inputs{voltsIn: 1, "bulk, K": 293.15}, Breaks: voltsIn,
+		Inputs: Inputs{voltsIn: 1, "bulk, K": materials.ReferenceTemp}, Breaks: voltsIn,
 		Unit: "K", Want: 3200, Tol: Rel(3200, 0.01), Why: "a round figure, and the bulk adds four thousandths at 1 V",
 		Got: func(_ context.Context, in Inputs) (float64, error) {
 			return model.SpotTemperature(in["bulk, K"], in[voltsIn]), nil
@@ -104,7 +104,7 @@ func meltingCases() ([]Case, error) {
 			Group: "contact", Name: "melting voltage/" + row.plating, Kind: Published, Reported: true,
 			Claim:  "spots at the measured melting voltage are as hot as the metal melts",
 			Source: "CRC Handbook of Chemistry and Physics, 85th ed. 2004" + fromMemory,
-			Inputs: Inputs{voltsIn: p.Melting, "bulk, K": 293.15},
+			Inputs: Inputs{voltsIn: p.Melting, "bulk, K": materials.ReferenceTemp},
 			Unit:   "K", Want: row.melts,
 			Note: "One Lorenz number for all metals: good for copper, silver and tin, a fifth off for nickel; voltages by Holm (from memory)",
 			Got: func(_ context.Context, in Inputs) (float64, error) {

@@ -83,7 +83,7 @@ func surfaceRise(in Inputs) float64 { return in["surface_C"] - in["air_C"] }
 func filmBy(in Inputs, length float64, relation func(ra, pr float64) float64) float64 {
 	beta, alpha := in["beta"], in["alpha"]
 	if beta == 0 {
-		beta = 1 / ((in["surface_C"]+in["air_C"])/2 + zeroC)
+		beta = 1 / ((in["surface_C"]+in["air_C"])/2 + celsius)
 	}
 	if alpha == 0 {
 		alpha = in["nu"] / in["Pr"]
@@ -94,8 +94,8 @@ func filmBy(in Inputs, length float64, relation func(ra, pr float64) float64) fl
 
 // radiated is what a square metre at surface_C radiates to air_C, W.
 func radiated(in Inputs) (float64, error) {
-	s, err := surfaceAt(network.Surroundings{Air: in["air_C"] + zeroC},
-		network.Surface{Area: 1, Emissivity: in["emissivity"]}, in["surface_C"]+zeroC)
+	s, err := surfaceAt(network.Surroundings{Air: in["air_C"] + celsius},
+		network.Surface{Area: 1, Emissivity: in["emissivity"]}, in["surface_C"]+celsius)
 	return s.Radiation, err
 }
 
@@ -150,9 +150,9 @@ func surfaceExamples() []example {
 		{id: "8", name: "pipe/0.3 m", reported: otherRelation, got: flat("diameter_m", cylinder, round)},
 		{id: "9", name: "pipe/0.3 m, simplified", breaks: "diameter_m", share: 0.01,
 			got: func(_ context.Context, in Inputs) (float64, error) {
-				s, err := surfaceAt(network.Surroundings{Air: in["air_C"] + zeroC}, network.Surface{
+				s, err := surfaceAt(network.Surroundings{Air: in["air_C"] + celsius}, network.Surface{
 					Area: math.Pi * in["diameter_m"], Shape: network.PowerLaw{C: 1.32, L: in["diameter_m"], M: 0.25}},
-					in["surface_C"]+zeroC)
+					in["surface_C"]+celsius)
 				return s.Convection, err
 			}},
 		{id: "3a", name: "pipe/0.1 m with radiation", breaks: "diameter_m", share: 0.01,
@@ -169,8 +169,8 @@ func surfaceExamples() []example {
 
 func radiationExamples() []example {
 	wide := func(in Inputs) (network.SurfaceReading, error) {
-		return surfaceAt(network.Surroundings{Air: in["air_C"] + zeroC, Radiant: in["surroundings_C"] + zeroC},
-			network.Surface{Area: 1, Emissivity: in["emissivity"], Shape: network.Given{H: 1}}, in["surface_C"]+zeroC)
+		return surfaceAt(network.Surroundings{Air: in["air_C"] + celsius, Radiant: in["surroundings_C"] + celsius},
+			network.Surface{Area: 1, Emissivity: in["emissivity"], Shape: network.Given{H: 1}}, in["surface_C"]+celsius)
 	}
 	list := []example{
 		{id: "4b", name: "radiation/black pipe", breaks: "surface_C", share: 0.01,
@@ -185,9 +185,9 @@ func radiationExamples() []example {
 			}},
 		{id: "16", name: "radiation/pipe with a given film", breaks: "surface_C", share: 0.01,
 			got: func(_ context.Context, in Inputs) (float64, error) {
-				s, err := surfaceAt(network.Surroundings{Air: in["air_C"] + zeroC},
+				s, err := surfaceAt(network.Surroundings{Air: in["air_C"] + celsius},
 					network.Surface{Area: math.Pi * in["diameter_m"], Emissivity: in["emissivity"], Shape: network.Given{H: in["h"]}},
-					in["surface_C"]+zeroC)
+					in["surface_C"]+celsius)
 				return s.Convection + s.Radiation, err
 			}},
 		{id: "18", name: "radiation/rod of 1000 K", breaks: "surface_K", share: 0.01,
@@ -198,13 +198,13 @@ func radiationExamples() []example {
 			}},
 		{id: "42", name: "radiation/black plates", breaks: "hot_C", share: 0.01,
 			got: func(_ context.Context, in Inputs) (float64, error) {
-				s, err := surfaceAt(network.Surroundings{Air: in["cold_C"] + zeroC},
-					network.Surface{Area: 1, Emissivity: 1}, in["hot_C"]+zeroC)
+				s, err := surfaceAt(network.Surroundings{Air: in["cold_C"] + celsius},
+					network.Surface{Area: 1, Emissivity: 1}, in["hot_C"]+celsius)
 				return s.Radiation / 1e3, err
 			}},
 		{id: "19a", name: "radiation/surroundings unlike the air", breaks: "h", kelvin: 0.5,
 			got: func(ctx context.Context, in Inputs) (float64, error) {
-				net := network.New(network.Surroundings{Air: in["air_C"] + zeroC, Radiant: in["surroundings_C"] + zeroC})
+				net := network.New(network.Surroundings{Air: in["air_C"] + celsius, Radiant: in["surroundings_C"] + celsius})
 				node := net.AddNode(network.Node{Name: "plate"})
 				net.AddSurface(node, network.Surface{Area: 1, Emissivity: in["emissivity"], Shape: network.Given{H: in["h"]}})
 				net.AddResistor(heater(node, in["absorbed_W_m2"], 1))
@@ -213,7 +213,7 @@ func radiationExamples() []example {
 				if err != nil {
 					return 0, err
 				}
-				return x[node] - zeroC, nil
+				return x[node] - celsius, nil
 			}},
 		{id: "19b", name: "radiation/film wanted", breaks: "absorbed_W_m2", share: 0.01,
 			got: func(_ context.Context, in Inputs) (float64, error) {
@@ -267,8 +267,8 @@ func ownAirCases() []Case {
 			Unit:   row.unit, Want: row.want,
 			Note: "With the program's figures of air instead of the book's",
 			Got: func(_ context.Context, in Inputs) (float64, error) {
-				s, err := surfaceAt(network.Surroundings{Air: in["air, °C"] + zeroC},
-					network.Surface{Area: in["area, m²"], Emissivity: row.emissivity, Shape: row.shape}, in["surface, °C"]+zeroC)
+				s, err := surfaceAt(network.Surroundings{Air: in["air, °C"] + celsius},
+					network.Surface{Area: in["area, m²"], Emissivity: row.emissivity, Shape: row.shape}, in["surface, °C"]+celsius)
 				return s.Convection + s.Radiation, err
 			},
 		})

@@ -214,7 +214,7 @@ func ladderCases() ([]Case, error) {
 			if err != nil {
 				return 0, err
 			}
-			return res.X[0] - 273.15, nil
+			return res.X[0] - celsius, nil
 		},
 	})
 	return cases, nil

@@ -70,7 +70,7 @@ func faultCases() ([]Case, error) {
 				net.SetSupply(network.Constant(current), 0)
 				// A network must lose heat somewhere: next to none here.
 				net.AddHold("air", wire, 1e-12, 293.15)
-				t, err := reach(ctx, net, in[startIn]+zeroC, in[endIn]+zeroC)
+				t, err := reach(ctx, net, in[startIn]+celsius, in[endIn]+celsius)
 				return current * math.Sqrt(t) / (area * 1e6), err
 			},
 		})
@@ -146,12 +146,12 @@ func ambientCases() ([]Case, error) {
 // air of another over that in the air of the base, all in °C.
 func ambientFactor(ctx context.Context, base, air, conductor, emissivity float64, shape network.Shape) (float64, error) {
 	at := func(air float64) (float64, error) {
-		net := network.New(network.Surroundings{Air: air + zeroC})
+		net := network.New(network.Surroundings{Air: air + celsius})
 		wire := net.AddNode(network.Node{Name: "wire"})
 		net.AddSurface(wire, network.Surface{Area: 0.04, Emissivity: emissivity, Shape: shape})
 		net.AddResistor(network.Resistor{Name: "wire", A: wire, B: wire, R20: 0.4e-3, Alpha: 0.00393})
 		net.SetSupply(network.Constant(1), 0)
-		return currentFor(ctx, net, conductor+zeroC)
+		return currentFor(ctx, net, conductor+celsius)
 	}
 	there, err := at(air)
 	if err != nil {

@@ -110,7 +110,7 @@ func (f *stackField) lumped(ctx context.Context, in Inputs) (map[string]float64,
 		// P/(12 G) above them, G its conductance from end to end.
 		n.AddLink("element to cap", half, c, 6*strip)
 	}
-	n.AddLink("element", nodes["element"][0], nodes["element"][1], 3*strip)
+	n.AddLink("element", nodes["element"][0], nodes["element"][1], 1.5*strip)
 	n.SetSupply(network.Constant(in[inFormCurrent]), 0)
 	if err := n.Finish(); err != nil {
 		return nil, err

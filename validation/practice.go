@@ -220,7 +220,7 @@ func (h *holder) at(ctx context.Context, d draw, c model.Condition, factor float
 	}
 	stack.Surroundings.Air += d.air
 	k, err := h.quarter(ctx, stack, c)
-	return k - 273.15, err
+	return k - celsius, err
 }
 
 // once keeps the answer of a first successful call: the draws are dear, and
@@ -338,7 +338,7 @@ func practiceCases() ([]Case, error) {
 				return 0, err
 			}
 			k, err := one.h.quarter(ctx, stack, model.Likely)
-			return k - 273.15, err
+			return k - celsius, err
 		}
 		s := r
 		s.Name = one.name + "/left on"
@@ -378,7 +378,7 @@ func (h *holder) closing(ctx context.Context, cover string, reading float64) (fl
 		if err != nil {
 			return 0, err
 		}
-		if k-273.15 < reading {
+		if k-celsius < reading {
 			low = mid
 		} else {
 			high = mid

@@ -26,7 +26,7 @@ func solidCases() ([]Case, error) {
 func conductionExamples() []example {
 	// jacketed gives the temperature of Cengel's wire under its cover, °C.
 	jacketed := func(ctx context.Context, in Inputs) (float64, error) {
-		net := network.New(network.Surroundings{Air: in["air_C"] + zeroC})
+		net := network.New(network.Surroundings{Air: in["air_C"] + celsius})
 		inner := in["diameter_m"] / 2
 		outer := inner + in["cover_m"]
 		cover := addRings(net, inner, outer, in["length_m"], in["cover_k"], rings)
@@ -36,42 +36,42 @@ func conductionExamples() []example {
 		net.AddSurface(cover[rings], network.Surface{Area: 2 * math.Pi * outer * in["length_m"], Shape: network.Given{H: in["h"]}})
 		net.AddResistor(heater(wire, in["volts"]*in["amps"], in["amps"]))
 		net.SetSupply(network.Constant(in["amps"]), 0)
-		x, err := settle(ctx, net, in["air_C"]+zeroC)
+		x, err := settle(ctx, net, in["air_C"]+celsius)
 		if err != nil {
 			return 0, err
 		}
-		return x[wire] - zeroC, nil
+		return x[wire] - celsius, nil
 	}
 	// hotWire gives the temperature of a node of Holman's wire, °C.
 	hotWire := func(node int) func(context.Context, Inputs) (float64, error) {
 		return func(ctx context.Context, in Inputs) (float64, error) {
-			net := network.New(network.Surroundings{Air: in["fluid_C"] + zeroC})
+			net := network.New(network.Surroundings{Air: in["fluid_C"] + celsius})
 			r := in["diameter_m"] / 2
 			wire := addRings(net, 0, r, in["length_m"], in["k"], rings)
 			ohms := in["resistivity_ohm_m"] * in["length_m"] / (math.Pi * r * r)
 			heatRings(net, wire, in["amps"]*in["amps"]*ohms, in["amps"])
 			net.AddSurface(wire[rings], network.Surface{Area: 2 * math.Pi * r * in["length_m"], Shape: network.Given{H: in["h"]}})
-			x, err := settle(ctx, net, in["fluid_C"]+zeroC)
+			x, err := settle(ctx, net, in["fluid_C"]+celsius)
 			if err != nil {
 				return 0, err
 			}
-			return x[wire[node]] - zeroC, nil
+			return x[wire[node]] - celsius, nil
 		}
 	}
 	return []example{
 		{id: "24b", name: "wire in a cover", breaks: "h", kelvin: 0.5, got: jacketed},
 		{id: "25", name: "wire with heat inside/centre", breaks: "k", kelvin: 0.5,
 			got: func(ctx context.Context, in Inputs) (float64, error) {
-				net := network.New(network.Surroundings{Air: in["surface_C"] + zeroC})
+				net := network.New(network.Surroundings{Air: in["surface_C"] + celsius})
 				wire := addRings(net, 0, in["diameter_m"]/2, in["length_m"], in["k"], rings)
 				heatRings(net, wire, in["heat_W"], 1)
 				// A surface without resistance to the temperature that is given.
-				net.AddHold("surface", wire[rings], 1e9, in["surface_C"]+zeroC)
-				x, err := settle(ctx, net, in["surface_C"]+zeroC)
+				net.AddHold("surface", wire[rings], 1e9, in["surface_C"]+celsius)
+				x, err := settle(ctx, net, in["surface_C"]+celsius)
 				if err != nil {
 					return 0, err
 				}
-				return x[wire[0]] - zeroC, nil
+				return x[wire[0]] - celsius, nil
 			}},
 		{id: "28b", name: "wire carrying 200 A/surface", breaks: "amps", kelvin: 0.5, got: hotWire(rings)},
 		{id: "28c", name: "wire carrying 200 A/centre", breaks: "amps", kelvin: 0.5, got: hotWire(0)},
@@ -119,8 +119,8 @@ func twoBars(ctx context.Context, in Inputs) (heat, step float64, err error) {
 // plateBehindContact gives heat, W, and step, K, of a plate pressed on
 // something hot and cooled on its other side.
 func plateBehindContact(ctx context.Context, in Inputs) (heat, step float64, err error) {
-	hot := in["hot_C"] + zeroC
-	net := network.New(network.Surroundings{Air: in["air_C"] + zeroC})
+	hot := in["hot_C"] + celsius
+	net := network.New(network.Surroundings{Air: in["air_C"] + celsius})
 	near := net.AddNode(network.Node{Name: "near side"})
 	far := net.AddNode(network.Node{Name: "far side"})
 	net.AddHold("contact", near, in["contact_h"]*in["contact_m2"], hot)
@@ -165,11 +165,11 @@ func lumpExamples() []example {
 	cool := func(gas string) func(context.Context, Inputs) (float64, error) {
 		return func(ctx context.Context, in Inputs) (float64, error) {
 			s, capacity := ball(in)
-			room := network.Surroundings{Air: in[gas] + zeroC}
+			room := network.Surroundings{Air: in[gas] + celsius}
 			if walls, ok := in["walls_C"]; ok {
-				room.Radiant = walls + zeroC
+				room.Radiant = walls + celsius
 			}
-			return lumpTime(ctx, room, s, capacity, in["start_C"]+zeroC, in["end_C"]+zeroC)
+			return lumpTime(ctx, room, s, capacity, in["start_C"]+celsius, in["end_C"]+celsius)
 		}
 	}
 	return []example{
@@ -179,14 +179,14 @@ func lumpExamples() []example {
 		{id: "35", name: "steel ball/time", breaks: "h", share: 0.01, got: cool("fluid_C")},
 		{id: "33a", name: "thermocouple bead in a hot duct/settled", breaks: "walls_C", kelvin: 0.2,
 			got: func(ctx context.Context, in Inputs) (float64, error) {
-				net := network.New(network.Surroundings{Air: in["gas_C"] + zeroC, Radiant: in["walls_C"] + zeroC})
+				net := network.New(network.Surroundings{Air: in["gas_C"] + celsius, Radiant: in["walls_C"] + celsius})
 				s, _ := ball(in)
 				net.AddSurface(net.AddNode(network.Node{Name: "bead"}), s)
-				x, err := settle(ctx, net, in["start_C"]+zeroC)
+				x, err := settle(ctx, net, in["start_C"]+celsius)
 				if err != nil {
 					return 0, err
 				}
-				return x[0] - zeroC, nil
+				return x[0] - celsius, nil
 			}},
 	}
 }
@@ -197,8 +197,8 @@ func wallExamples() []example {
 			w := newWall(in["k"], in["alpha"], in["time_s"])
 			w.net.AddResistor(heater(w.surface, in["flux_W_m2"], 1))
 			w.net.SetSupply(network.Constant(1), 0)
-			temp, err := w.at(ctx, in["start_C"]+zeroC, in[depth], in["time_s"])
-			return temp - zeroC, err
+			temp, err := w.at(ctx, in["start_C"]+celsius, in[depth], in["time_s"])
+			return temp - celsius, err
 		}
 	}
 	return []example{
@@ -206,9 +206,9 @@ func wallExamples() []example {
 			got: func(ctx context.Context, in Inputs) (float64, error) {
 				w := newWall(in["k"], in["alpha"], in["time_s"])
 				// A surface without resistance to the temperature that is given.
-				w.net.AddHold("surface", w.surface, 1e9, in["surface_C"]+zeroC)
-				temp, err := w.at(ctx, in["start_C"]+zeroC, in["depth_m"], in["time_s"])
-				return temp - zeroC, err
+				w.net.AddHold("surface", w.surface, 1e9, in["surface_C"]+celsius)
+				temp, err := w.at(ctx, in["start_C"]+celsius, in["depth_m"], in["time_s"])
+				return temp - celsius, err
 			}},
 		{id: "38b", name: "thick wall/heated", breaks: "flux_W_m2", kelvin: 0.5, got: heated("depth_m")},
 		{id: "39a", name: "thick wood/heated, surface", breaks: "flux_W_m2", kelvin: 0.5, got: heated("depth_m")},

@@ -211,7 +211,7 @@ func softeningCases() ([]Case, error) {
 			Group: "torque", Name: "softening voltage/" + row.plating, Kind: Published, Reported: true,
 			Claim:  "spots at the measured softening voltage are as hot as the metal softens",
 			Source: holmBook + fromMemory,
-			Inputs: Inputs{voltsIn: p.Softening, bulk: 293.15}, Unit: "K", Want: row.softens + 273.15,
+			Inputs: Inputs{voltsIn: p.Softening, bulk: materials.ReferenceTemp}, Unit: "K", Want: row.softens + celsius,
 			Note: "Voltages to one or two digits, and softening has no sharp point; one Lorenz number for all metals",
 			Got: func(_ context.Context, in Inputs) (float64, error) {
 				return model.SpotTemperature(in[bulk], in[voltsIn]), nil

@@ -47,13 +47,17 @@ const (
 
 // NusseltLayer is the Nusselt number over the width of an upright layer of
 // air, whose height is aspect times the width, eq. (18). Stated for
-// 5 ≤ aspect ≤ 110 and Ra ≤ 10⁷.
+// 5 ≤ aspect ≤ 110 and Ra ≤ 10⁷. It is 0, for none, for an aspect that is not
+// above 0 or an Ra that is no finite number.
 //
 // Source: ElSherbiny, Raithby and Hollands 1982, J. Heat Transfer 104, 96;
 // coefficients from memory, not looked up.
 func NusseltLayer(ra, aspect float64) float64 {
+	if !(aspect > 0) {
+		return 0
+	}
 	nu, _ := cavity{1, aspect}.nusselt(ra)
-	return nu
+	return orNone(nu)
 }
 
 // A crossing is the heat through a gap from a to b and its derivatives by the

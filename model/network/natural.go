@@ -140,63 +140,77 @@ func compactBlock(y, _ float64) (nu, slope float64) {
 	return 3.47 + root, root / 4
 }
 
+// orNone is the answer of a relation: 0, for none, where it has no finite value.
+func orNone(nu float64) float64 {
+	if !finite(nu) {
+		return 0
+	}
+	return nu
+}
+
 // NusseltVerticalPlate is the mean Nusselt number of a vertical plate over its
 // height, eq. (9): laminar below, all Ra above, joined over about a decade
 // around Ra = 3·10⁸. Stated for Ra ≤ 10¹².
+// An Ra below 0 counts as 0; for a Pr below 0 or what is no number it is 0, for none.
 //
 // Source: Churchill and Chu 1975, Int. J. Heat Mass Transfer 18, 1323.
 func NusseltVerticalPlate(ra, pr float64) float64 {
 	nu, _ := verticalPlate(ra*plateLike.reduce(pr), 0)
-	return nu
+	return orNone(nu)
 }
 
 // NusseltHorizontalCylinder is the mean Nusselt number of a horizontal
 // cylinder over its diameter, eq. (10). Stated for 10⁻⁵ ≤ Ra ≤ 10¹².
+// An Ra below 0 counts as 0; for a Pr below 0 or what is no number it is 0, for none.
 //
 // Source: Churchill and Chu 1975, Int. J. Heat Mass Transfer 18, 1049.
 func NusseltHorizontalCylinder(ra, pr float64) float64 {
 	nu, _ := horizontalCylinder(ra*roundLike.reduce(pr), 0)
-	return nu
+	return orNone(nu)
 }
 
 // NusseltVerticalCylinder is the mean Nusselt number of the side of a vertical
 // cylinder over its height, which is aspect times its diameter, eq. (11): the
 // plate's, times what the curvature adds. Stated for Ra ≤ 10¹².
+// An Ra below 0 counts as 0; for a Pr below 0 or what is no number it is 0, for none.
 //
 // Source: Nellis and Klein, Heat Transfer, 2009, §6.2, after Sparrow and Gregg
 // 1956.
 func NusseltVerticalCylinder(ra, pr, aspect float64) float64 {
 	nu, _ := verticalCylinder(ra*plateLike.reduce(pr), aspect)
-	return nu
+	return orNone(nu)
 }
 
 // NusseltFaceUp is the mean Nusselt number of a horizontal face that gives
 // heat to the air above it, or takes heat from the air below, over
 // area/perimeter, eq. (12). Stated for 1 ≤ Ra ≤ 10¹⁰, here in air.
+// An Ra below 0 counts as 0; for a Pr below 0 or what is no number it is 0, for none.
 //
 // Source: Raithby and Hollands, in Rohsenow et al., Handbook of Heat Transfer,
 // 3rd ed. 1998, ch. 4.
 func NusseltFaceUp(ra, pr float64) float64 {
 	nu, _ := faceUp(ra*plateLike.reduce(pr), 0)
-	return nu
+	return orNone(nu)
 }
 
 // NusseltFaceDown is the mean Nusselt number of a horizontal face that gives
 // heat to the air below it, or takes heat from the air above, over
 // area/perimeter, eq. (13). Stated for 10³ ≤ Ra ≤ 10¹⁰.
+// An Ra below 0 counts as 0; for a Pr below 0 or what is no number it is 0, for none.
 //
 // Source: Raithby and Hollands, in Rohsenow et al., Handbook of Heat Transfer,
 // 3rd ed. 1998, ch. 4.
 func NusseltFaceDown(ra, pr float64) float64 {
 	nu, _ := faceDown(ra*stalled.reduce(pr), 0)
-	return nu
+	return orNone(nu)
 }
 
 // NusseltBlock is the mean Nusselt number of a compact body of any shape in
 // air over the square root of its area, eq. (14). Stated for Ra ≤ 10⁸.
+// An Ra below 0 counts as 0; for what is no number it is 0, for none.
 //
 // Source: Yovanovich 1987, AIAA Paper 87-1643.
 func NusseltBlock(ra float64) float64 {
 	nu, _ := compactBlock(ra, 0)
-	return nu
+	return orNone(nu)
 }

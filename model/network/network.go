@@ -60,7 +60,8 @@ type gap struct {
 // then Finish checks it and arranges it for solving. After Finish nothing can
 // be added, but the supply, the load and the values of resistors can change.
 //
-// Before Finish a network can be neither solved nor read. Handles must be its
+// Before Finish a network can be neither solved nor read: the solver answers
+// with the error of Ready. Handles must be its
 // own.
 //
 // A Network is used by one goroutine at a time; Clone makes one for another.
@@ -152,6 +153,15 @@ func (n *Network) NodeName(id NodeID) string { return n.nodes[id].Name }
 
 // Room is the room with its defaults filled in.
 func (n *Network) Room() Surroundings { return n.room }
+
+// Ready is nil once Finish has found no fault, else a *SetupError. The solver
+// asks it before anything else.
+func (n *Network) Ready() error {
+	if !n.finished {
+		return &SetupError{Item: "network", Reason: "was not finished: Finish comes before solving"}
+	}
+	return nil
+}
 
 // Structure says which nodes act on one another. It fits the solver's system.
 func (n *Network) Structure() Structure {

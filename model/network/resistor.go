@@ -24,9 +24,8 @@ type Resistor struct {
 	Constriction bool
 }
 
-// reference is the temperature, K, at which resistances are stated (20 °C,
-// IEC 60028).
-const reference = 293.15
+// reference is the temperature, K, at which resistances are stated.
+const reference = materials.ReferenceTemp
 
 // resistance holds the resistors arranged for solving.
 type resistance struct {

@@ -1,6 +1,7 @@
 package network_test
 
 import (
+	"context"
 	"errors"
 	"math"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"testing"
 
 	"clampheat/model/network"
+	"clampheat/solver"
 )
 
 // Each fault is found and names its thing.
@@ -57,6 +59,10 @@ func TestFinishFindsFaults(t *testing.T) {
 		{"surface/shares", surface(network.Surface{Area: 1, Shape: network.Faces{Faces: []network.Face{{Share: 0.7, Shape: network.VerticalPlate{H: 1}}}}}), "add up to 1"},
 		{"surface/face of another kind", surface(network.Surface{Area: 1, Shape: network.Faces{Faces: []network.Face{{Share: 1, Shape: network.Given{H: 1}}}}}), "not one of natural convection"},
 		{"surface/wind over nothing", surface(network.Surface{Area: 1, Shape: network.MovingAir{Speed: 1, Length: 1}}), "without its shape in still air"},
+		{"surface/pointer to a shape", surface(network.Surface{Area: 1, Shape: &network.Given{H: 3}}), "*network.Given"},
+		{"surface/nil pointer to a shape", surface(network.Surface{Area: 1, Shape: (*network.VerticalPlate)(nil)}), "*network.VerticalPlate"},
+		{"surface/pointer to a face's shape", surface(network.Surface{Area: 1, Shape: network.Faces{Faces: []network.Face{{Share: 1, Shape: &network.VerticalPlate{H: 1}}}}}), "given by value"},
+		{"surface/wind over a pointer", surface(network.Surface{Area: 1, Shape: network.MovingAir{Speed: 1, Length: 1, Over: &network.VerticalPlate{H: 1}}}), "given by value"},
 		{"surface/no wind", surface(network.Surface{Area: 1, Shape: network.MovingAir{Length: 1, Over: network.VerticalPlate{H: 1}}}), "air speed"},
 		{"surface/power law", surface(network.Surface{Area: 1, Shape: network.PowerLaw{C: 1, L: 1, M: 2}}), "power law"},
 		{"gap/no distance", func(n *network.Network, id network.NodeID) {
@@ -211,6 +217,36 @@ func TestStructure(t *testing.T) {
 	for i := range want {
 		if got.Links[i] != want[i] {
 			t.Errorf("pair %d: %v, want %v", i, got.Links[i], want[i])
+		}
+	}
+}
+
+// A network that was not finished is answered in words by every solver.
+func TestUnfinishedIsRefused(t *testing.T) {
+	net := network.New(network.Surroundings{Air: 298})
+	net.AddHold("body", net.AddNode(network.Node{Name: "lump", Capacity: 1}), 1, 298)
+	ask := map[string]func() error{
+		"steady": func() error {
+			_, err := solver.Steady(context.Background(), net, solver.SteadyOptions{Start: []float64{298}})
+			return err
+		},
+		"soak": func() error {
+			_, err := solver.Soak(context.Background(), net, solver.SoakOptions{Start: []float64{298}, Until: 1})
+			return err
+		},
+	}
+	for name, f := range ask {
+		var setup *network.SetupError
+		if err := f(); !errors.As(err, &setup) || !strings.Contains(err.Error(), "not finished") {
+			t.Errorf("%s: %v, want a network that was not finished", name, err)
+		}
+	}
+	if err := net.Finish(); err != nil {
+		t.Fatal(err)
+	}
+	for name, f := range ask {
+		if err := f(); err != nil {
+			t.Errorf("%s, finished: %v", name, err)
 		}
 	}
 }

@@ -5,6 +5,7 @@ package network
 
 import (
 	"encoding/binary"
+	"fmt"
 	"math"
 )
 
@@ -200,6 +201,16 @@ func (Given) terms(dst []term, _ float64, _ bool) ([]term, bool)     { return ds
 func (PowerLaw) terms(dst []term, _ float64, _ bool) ([]term, bool)  { return dst, false }
 func (MovingAir) terms(dst []term, _ float64, _ bool) ([]term, bool) { return dst, false }
 
+// checkShape says what is wrong with a shape. A pointer to a shape has its
+// methods too, but the arranging of a network knows the shapes themselves.
+func checkShape(s Shape) string {
+	switch s.(type) {
+	case HorizontalCylinder, VerticalPlate, VerticalCylinder, FaceUp, FaceDown, Block, Faces, Given, PowerLaw, MovingAir:
+		return s.check()
+	}
+	return fmt.Sprintf("has a shape of the type %T, which is none of this package's; shapes are given by value", s)
+}
+
 func (s HorizontalCylinder) check() string { return lengths(s.D) }
 func (s VerticalPlate) check() string      { return lengths(s.H) }
 func (s VerticalCylinder) check() string   { return lengths(s.D, s.H) }
@@ -221,7 +232,7 @@ func (s Faces) check() string {
 		if f.Shape == nil {
 			return "has a face without a shape"
 		}
-		if why := f.Shape.check(); why != "" {
+		if why := checkShape(f.Shape); why != "" {
 			return why
 		}
 	}
@@ -258,7 +269,7 @@ func (s MovingAir) check() string {
 	if s.Over == nil {
 		return "has moving air without its shape in still air"
 	}
-	if why := s.Over.check(); why != "" {
+	if why := checkShape(s.Over); why != "" {
 		return why
 	}
 	if _, ok := s.Over.terms(nil, 1, true); !ok {

@@ -32,7 +32,7 @@ func (s *Surface) check() string {
 	case s.Shape == nil:
 		return ""
 	}
-	return s.Shape.check()
+	return checkShape(s.Shape)
 }
 
 // loses says whether heat can leave through the surface.

@@ -21,6 +21,10 @@ func (e *NoUnitError) Hint() string {
 	if e.Kind == Share {
 		return fmt.Sprintf("write per cent, for example %q", example(Share))
 	}
+	if e.Kind == Torque && len(e.Allowed) > 1 {
+		// The one may hold where the other breaks the stud.
+		return fmt.Sprintf("write the unit that is meant, %q or %q", e.Text+" "+e.Allowed[0], e.Text+" "+e.Allowed[1])
+	}
 	return fmt.Sprintf("write for example %q", e.Text+" "+e.Allowed[0])
 }
 

@@ -151,8 +151,12 @@ func (t Temp) Celsius() float64 { return float64(t) - celsiusZero }
 func (t Temp) Fahrenheit() float64 { return (float64(t) - fahrenheitZero) / fahrenheitDeg }
 
 // MarshalJSON writes °C to a thousandth, which is finer than any input of a
-// stack is known. NaN and Inf are errors.
+// stack is known, and null for the zero Temp, which stands for no answer. NaN
+// and Inf are errors.
 func (t Temp) MarshalJSON() ([]byte, error) {
+	if t == 0 {
+		return []byte("null"), nil
+	}
 	c := math.Round(t.Celsius()*1e3) / 1e3
 	if math.IsNaN(c) || math.IsInf(c, 0) {
 		return nil, fmt.Errorf("temperature %v cannot be written", float64(t))

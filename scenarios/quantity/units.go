@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"clampheat/materials"
 )
 
 // This file is the table of units: what each is called, how it is typed, and
@@ -60,9 +62,9 @@ const (
 	inch          = 0.0254     // m; NIST SP 811, B.8 "inch", exact since 1959
 	foot          = 12 * inch  // m; NIST SP 811, B.8 "foot"
 	poundMass     = 0.45359237 // kg; NIST SP 811, B.8 "pound (avoirdupois)"
-	standardFall  = 9.80665    // m/s²; SI brochure, 3rd CGPM 1901
+	standardFall  = materials.Gravity
 	poundForce    = poundMass * standardFall
-	celsiusZero   = 273.15  // K; SI brochure, section 2.3.1
+	celsiusZero   = materials.ZeroCelsius
 	fahrenheitDeg = 1 / 1.8 // K; NIST SP 811, B.8 "degree Fahrenheit (temperature interval)"
 	// 0 °F in K: (0 + 459.67)/1.8; NIST SP 811, B.8 "degree Fahrenheit".
 	fahrenheitZero = 459.67 / 1.8

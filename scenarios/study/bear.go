@@ -104,11 +104,11 @@ func (b *borne) rated() Rated {
 // reached is the current at which a limit just holds.
 func (b *borne) reached(r solver.Reach) Rated {
 	l := b.known[r.Target]
-	by := l.judge(b.names[l.row], l.temp, l.temp)
+	by := l.judge(b.names[l.row], l.temp, math.Inf(1))
 	out := Rated{Current: r.Load * b.reference, By: by, Set: ByLimit}
 	if r.Load == 0 {
 		// The air alone may be above the limit.
-		out.By = l.judge(b.names[l.row], b.assembly.RowTemp(l.row, r.X), b.assembly.RowTemp(l.row, r.X))
+		out.By = l.judge(b.names[l.row], b.assembly.RowTemp(l.row, r.X), math.Inf(1))
 	}
 	out.hottest(b, r.X)
 	return out

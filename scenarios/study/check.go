@@ -75,7 +75,7 @@ func (c *Check) joints(stack *model.Stack, current float64) error {
 			return fmt.Errorf("the clamp force of %s: %w", b.Name, err)
 		}
 		c.Bolts = append(c.Bolts, BoltCheck{Name: b.Name, Fastener: b.Fastener.Name, Torque: b.Torque,
-			Clamp: f.Clamp, Proof: f.Proof, Utilisation: f.Utilisation})
+			Clamp: f.Clamp, Yield: f.Yield, Utilisation: f.Utilisation})
 	}
 	for i, j := range stack.Joints {
 		f, err := stack.JointFigures(i)

@@ -192,16 +192,17 @@ const threeTimes = 3
 // times3 finds the joint that does most harm when it is three times as bad.
 func (c *contender) times3(ctx context.Context) error {
 	s := c.state
+	most := math.Inf(-1)
 	for j := range s.stack.Joints {
 		stack := *s.stack
 		stack.Joints = slices.Clone(stack.Joints)
-		stack.Joints[j].Times = threeTimes
+		stack.Joints[j].WorseBy = threeTimes
 		worse := &WorseJoint{Joint: stack.Joints[j].Name}
 		bad, err := settle(ctx, &stack, model.Likely, model.Mesh{}, 0)
 		var none *NoAnswerError
 		switch {
 		case errors.As(err, &none):
-			worse.Ends, worse.Temp = none.Text, temp(maxLeft)
+			worse.Ends = none.Text
 		case err != nil:
 			return err
 		default:
@@ -213,8 +214,12 @@ func (c *contender) times3(ctx context.Context) error {
 				worse.Passing = m
 			}
 		}
-		if c.out.Worst == nil || worse.Temp > c.out.Worst.Temp {
-			c.out.Worst = worse
+		at := float64(worse.Temp)
+		if worse.Ends != "" {
+			at = math.Inf(1)
+		}
+		if at > most {
+			most, c.out.Worst = at, worse
 		}
 	}
 	return nil

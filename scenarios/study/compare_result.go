@@ -52,8 +52,8 @@ type PlaceTemp struct {
 // three times as bad: three times the ohms, a third of the heat conductance.
 type WorseJoint struct {
 	Joint   string        `json:"joint"`
-	Place   string        `json:"hottest_at"`
-	Temp    quantity.Temp `json:"hottest_terminal_C"`
+	Place   string        `json:"hottest_at,omitempty"`
+	Temp    quantity.Temp `json:"hottest_terminal_C,omitempty"`
 	Ends    string        `json:"no_lasting_state,omitempty"`
 	Passing *Margin       `json:"limit_passed,omitempty"` // the one passed by most
 }

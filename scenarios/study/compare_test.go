@@ -337,3 +337,24 @@ func TestSizing(t *testing.T) {
 		}
 	})
 }
+
+// Ten stacks, which the program is to compare in half a second, its start and
+// the chart included.
+func BenchmarkCompare(b *testing.B) {
+	var list []Candidate
+	for i := range 5 {
+		for _, text := range []string{feed, bolted} {
+			sc, err := scenarios.Read("b.yaml", []byte(strings.Replace(text, "current: 140 A", "current: "+string(rune('1'+i))+"50 A", 1)))
+			if err != nil {
+				b.Fatal(err)
+			}
+			list = append(list, Candidate{text[:3], sc})
+		}
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := RunCompare(context.Background(), list); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,7 +1,7 @@
 // Package study asks the questions that clampheat answers about a scenario:
-// how hot when left on (RunSteady), how fast (RunSoak), and how the file was
-// understood (RunCheck). Each question has one result type, in result.go, that
-// every output reads.
+// how hot when left on (RunSteady), how fast (RunSoak), how the file was
+// understood (RunCheck), and which of several stacks runs cooler and why
+// (RunCompare). Each question has one result type that every output reads.
 //
 // A settled headline carries a range, careful … careless: the same stack
 // solved with the ohms of all joints and of the fuse at the low, and at the

@@ -1,12 +1,13 @@
 package study
 
 import (
+	"clampheat/materials"
 	"clampheat/model/network"
 	"clampheat/scenarios/quantity"
 )
 
-// celsius is 0 °C in K (SI brochure, 2019, section 2.3.1).
-const celsius = 273.15
+// celsius is 0 °C in K.
+const celsius = materials.ZeroCelsius
 
 func temp(k float64) quantity.Temp { return quantity.Temp(k) }
 

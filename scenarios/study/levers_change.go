@@ -147,10 +147,10 @@ func loosen(stack *model.Stack, bolt int, share float64) error {
 
 // worsen multiplies the ohms of a joint and divides its conductance.
 func worsen(j *model.Joint, by float64) {
-	if j.Times == 0 {
-		j.Times = 1
+	if j.WorseBy == 0 {
+		j.WorseBy = 1
 	}
-	j.Times *= by
+	j.WorseBy *= by
 }
 
 // enlarge gives a part more metal surface; false where it has none of its own.

@@ -108,7 +108,8 @@ func limitTemp(rise, temp, air float64) float64 {
 }
 
 // judge makes a margin of a bound and the temperatures at the likely and the
-// careless condition; careless is +Inf where that has no lasting state.
+// careless condition; careless is +Inf
+// where that has no lasting state.
 func (b bound) judge(place string, likely, careless float64) Margin {
 	m := Margin{Place: place, Name: b.name, Source: b.source, Rise: b.rise, Asked: b.asked}
 	if !b.judgeable() {
@@ -119,13 +120,11 @@ func (b bound) judge(place string, likely, careless float64) Margin {
 	if m.Left < 0 {
 		m.Verdict = Passed
 	}
-	m.Careless = math.Max(b.temp-careless, -maxLeft)
+	if left := b.temp - careless; !math.IsInf(left, 0) && !math.IsNaN(left) {
+		m.Careless = &left
+	}
 	return m
 }
-
-// maxLeft stands for "no lasting state" in a margin, K, which JSON cannot
-// write as infinite.
-const maxLeft = 9999
 
 // bareMetal is the surface for which thresholds of touch are looked up.
 const bareMetal = "bare metal"
@@ -157,7 +156,7 @@ func touchCaution(k float64) *TouchCaution {
 		return nil
 	}
 	return &TouchCaution{Source: source, Text: fmt.Sprintf(
-		"Bare metal at %.0f °C can burn skin at a touch of %s.", k-celsius, contactTime(shortest))}
+		"Bare metal at %.0f °C (%.0f °F) can burn skin at a touch of %s.", k-celsius, temp(k).Fahrenheit(), contactTime(shortest))}
 }
 
 func contactTime(s float64) string {

@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,11 +17,14 @@ import (
 // MeasuredLog is a log of thermocouples: one column of times and a column a
 // place. It is read from CSV whose first row names each column with its unit,
 // as "time_s", "time [min]", "lug_C" or "fuse 300 A, nut side [°F]". A blank
-// cell is a gap.
+// cell is a gap. Columns of the current and of the air are passed over.
 type MeasuredLog struct {
 	File     string
 	Times    []float64 // s, rising
 	Channels []Channel
+	// Ignored are the headers of the columns that loggers write besides and that
+	// no place of the stack answers to: the current and the air.
+	Ignored []string
 }
 
 // Channel is one column: temperatures in K, NaN in a gap.
@@ -32,6 +36,20 @@ type Channel struct {
 
 // header takes a column's name and unit apart.
 var header = regexp.MustCompile(`^\s*(.*?)[\s_]*[\[(]?\s*(°?[CcFfKk]|s|sec|min|h)\s*[\])]?\s*$`)
+
+// currentHeader is a column of the current, "current_A".
+var currentHeader = regexp.MustCompile(`^\s*(?i:current)[\s_]*[\[(]?\s*A\s*[\])]?\s*$`)
+
+// airColumn is the name of a column of the air's temperature.
+const airColumn = "air"
+
+// coldest and warmest, K, bound what a log can mean: a figure beyond them, −100
+// °C and 1000 °C, is an open thermocouple or of another unit.
+const (
+	leastLogged = celsius - 100
+	mostLogged  = celsius + 1000
+	logSlack    = 1e-9 // K, rounding of the conversion
+)
 
 var seconds = map[string]float64{"s": 1, "sec": 1, "min": 60, "h": 3600}
 
@@ -58,7 +76,12 @@ func ReadMeasured(name string, r io.Reader) (*MeasuredLog, error) {
 	units := make([]string, len(head))
 	for i, text := range head {
 		line, column := c.FieldPos(i)
-		m := header.FindStringSubmatch(strings.TrimPrefix(text, "\ufeff"))
+		text = strings.TrimPrefix(text, "\ufeff")
+		if currentHeader.MatchString(text) {
+			log.Ignored = append(log.Ignored, text)
+			continue
+		}
+		m := header.FindStringSubmatch(text)
 		if m == nil {
 			complain(line, column, `write for example "time_s" or "lug_C"`, "the column %q names no unit", text)
 			continue
@@ -69,6 +92,15 @@ func ReadMeasured(name string, r io.Reader) (*MeasuredLog, error) {
 				complain(line, column, "", "the column %q is a second one of times", text)
 			}
 			scale, clock = s, i
+			continue
+		}
+		name := plain(m[1])
+		if name == airColumn {
+			log.Ignored = append(log.Ignored, text)
+			continue
+		}
+		if earlier := slices.IndexFunc(log.Channels, func(c Channel) bool { return plain(c.Name) == name }); earlier >= 0 {
+			complain(line, column, "leave one of them out", "the column %q is of the same place as %q", text, log.Channels[earlier].Header)
 			continue
 		}
 		units[i] = unit
@@ -126,7 +158,13 @@ func ReadMeasured(name string, r io.Reader) (*MeasuredLog, error) {
 			if !ok {
 				v = math.NaN()
 			}
-			ch.Temps = append(ch.Temps, kelvin(v, units[ch.column]))
+			kelvins := kelvin(v, units[ch.column])
+			if kelvins < leastLogged-logSlack || kelvins > mostLogged+logSlack {
+				line, column := c.FieldPos(ch.column)
+				complain(line, column, "leave the cell empty where the reading failed, and see that the column has its right unit",
+					"%s in the column %q is no temperature from −100 °C to 1000 °C", strings.TrimSpace(row[ch.column]), ch.Header)
+			}
+			ch.Temps = append(ch.Temps, kelvins)
 		}
 	}
 	if len(log.Times) == 0 && len(complaints.List) == 0 {
@@ -141,9 +179,9 @@ func ReadMeasured(name string, r io.Reader) (*MeasuredLog, error) {
 func kelvin(v float64, unit string) float64 {
 	switch unit {
 	case "C":
-		return v + 273.15
+		return v + celsius
 	case "F":
-		return (v-32)/1.8 + 273.15
+		return (v-32)/1.8 + celsius
 	}
 	return v
 }

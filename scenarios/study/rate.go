@@ -51,7 +51,7 @@ func RunRate(ctx context.Context, sc *scenarios.Scenario, opt RateOptions) (*Rat
 		out.Limits = append(out.Limits, likely.reached(r))
 	}
 	for _, b := range likely.unknown {
-		out.Unknown = append(out.Unknown, b.judge(likely.names[b.row], 0, 0))
+		out.Unknown = append(out.Unknown, b.judge(likely.names[b.row], 0, math.Inf(1)))
 	}
 	for _, w := range likely.assembly.Warnings {
 		out.Warnings = append(out.Warnings, w.String())

@@ -10,7 +10,7 @@ const (
 )
 
 // Rated is a current that a stack carries for good, and what sets it. Of the
-// margin, what is left in careless assembly is 0: it is not worked out.
+// margin, what is left in careless assembly is left out: it is not worked out.
 type Rated struct {
 	Current float64 `json:"current_A"`
 	Set     string  `json:"set"` // limit, ceiling or fold

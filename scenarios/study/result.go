@@ -41,15 +41,17 @@ const (
 
 // Margin is a limit at a place and what is left to it.
 type Margin struct {
-	Place    string        `json:"place"`
-	Name     string        `json:"name"`
-	Source   string        `json:"source"`
-	Limit    quantity.Temp `json:"limit_C"`
-	Rise     float64       `json:"limit_rise_K,omitempty"` // where the limit is stated as a rise
-	Left     float64       `json:"left_K"`
-	Careless float64       `json:"left_careless_K"`
-	Verdict  Verdict       `json:"verdict"`
-	Asked    bool          `json:"asked"` // the user asked for it
+	Place  string        `json:"place"`
+	Name   string        `json:"name"`
+	Source string        `json:"source"`
+	Limit  quantity.Temp `json:"limit_C"`
+	Rise   float64       `json:"limit_rise_K,omitempty"` // where the limit is stated as a rise
+	Left   float64       `json:"left_K"`
+	// Careless is what is left after careless assembly; nil where that has no
+	// lasting state or was not asked for.
+	Careless *float64 `json:"left_careless_K,omitempty"`
+	Verdict  Verdict  `json:"verdict"`
+	Asked    bool     `json:"asked"` // the user asked for it
 }
 
 // Span is a temperature with its range from careful to careless assembly.
@@ -73,7 +75,9 @@ type Watts struct {
 type Telling struct {
 	ID    string  `json:"id"`
 	Text  string  `json:"text"` // "fuse drop 75 mV at 300 A"
-	Worth float64 `json:"worth_K"`
+	Worth float64 `json:"worth_K,omitempty"`
+	// Ends says that an end of its range has no lasting state.
+	Ends bool `json:"no_lasting_state,omitempty"`
 }
 
 // Numerics is how well the numbers are known: the two energy residuals, the
@@ -221,8 +225,8 @@ type BoltCheck struct {
 	Fastener    string          `json:"fastener"`
 	Torque      float64         `json:"torque_Nm"`
 	Clamp       materials.Range `json:"clamp_N"`
-	Proof       float64         `json:"proof_torque_Nm"`
-	Utilisation float64         `json:"share_of_proof"`
+	Yield       float64         `json:"yield_torque_Nm"`
+	Utilisation float64         `json:"share_of_yield"`
 	Warnings    []string        `json:"warnings,omitempty"`
 }
 

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"clampheat/model"
 	"clampheat/scenarios"
@@ -55,19 +56,20 @@ func settle(ctx context.Context, stack *model.Stack, c model.Condition, mesh mod
 	if err != nil {
 		return nil, err
 	}
+	current := stack.Supply.Current(time)
 	guess := a.Start(nil)
 	for i := range guess {
 		guess[i] += guessRise
 	}
 	r, err := solver.Steady(ctx, a.Network, solver.SteadyOptions{Start: guess, Time: time, Ceilings: a.Network.Ceilings()})
 	if err != nil {
-		return nil, noAnswer(a, stack.Supply.Current(time), err)
+		return nil, noAnswer(stack, a, current, err)
 	}
 	return &state{stack: stack, assembly: a, time: time, x: r.X, result: r}, nil
 }
 
 // noAnswer puts the solver's error into words.
-func noAnswer(a *model.Assembly, current float64, err error) error {
+func noAnswer(stack *model.Stack, a *model.Assembly, current float64, err error) error {
 	var ceiling *solver.CeilingError
 	var fold *solver.FoldError
 	switch {
@@ -76,13 +78,34 @@ func noAnswer(a *model.Assembly, current float64, err error) error {
 	case errors.As(err, &ceiling):
 		return &NoAnswerError{Err: err, Text: fmt.Sprintf(
 			"no lasting state below %.0f °C at %.4g A: %s passes the temperature up to which its figures hold; highest current that has one: %.4g A",
-			ceiling.Ceiling-celsius, current, a.Network.NodeName(nodeID(ceiling.Node)), ceiling.Load*current)}
+			ceiling.Ceiling-celsius, current, a.Network.NodeName(nodeID(ceiling.Node)), ceiling.Load*current) + fuseOpens(stack, current)}
 	case errors.As(err, &fold):
 		return &NoAnswerError{Err: err, Text: fmt.Sprintf(
 			"no lasting state at %.4g A: the heat made grows faster than the heat lost; highest current that has one: %.4g A",
-			current, fold.Load*current)}
+			current, fold.Load*current) + fuseOpens(stack, current)}
 	}
 	return &NoAnswerError{Err: err, Text: "no answer: " + err.Error()}
+}
+
+// fuseOpens adds that a fuse would end it before.
+func fuseOpens(stack *model.Stack, current float64) string {
+	if len(overloaded(stack, current)) == 0 {
+		return ""
+	}
+	return "; above its rating a fuse opens sooner or later, whatever that figure says"
+}
+
+// overloaded warns of each fuse that carries more than its rating.
+func overloaded(stack *model.Stack, current float64) []string {
+	var out []string
+	for _, p := range stack.Parts {
+		if f, ok := p.(*model.Fuse); ok && current > f.Rated {
+			out = append(out, fmt.Sprintf(
+				"%s carries %.4g A, %.0f %% of its rating: it may open, and nothing here says when; its maker's time-current curve does",
+				f.Name(), current, 100*current/f.Rated))
+		}
+	}
+	return out
 }
 
 // supplyEnd is the time from which the supply stays as it is.
@@ -116,7 +139,7 @@ func conditions(sc *scenarios.Scenario, stack *model.Stack, current float64) Con
 		TempUnit: sc.File.Air.Unit, Ripple: sc.File.Ripple.Value,
 	}
 	for _, item := range sc.File.Path {
-		torques := item.Nuts
+		torques := slices.Clone(item.Nuts)
 		if item.Nut.Set {
 			torques = append(torques, item.Nut)
 		}

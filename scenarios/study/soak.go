@@ -6,9 +6,12 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strconv"
+	"strings"
 
 	"clampheat/model"
 	"clampheat/scenarios"
+	"clampheat/scenarios/quantity"
 	"clampheat/solver"
 )
 
@@ -48,6 +51,7 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 	}
 	out := &Soak{Conditions: conditions(sc, stack, stack.Supply.Current(supplyPeak(stack.Supply))), Limits: []Crossing{}}
 	out.Lasting = likely.final != nil
+	out.Warnings = overloaded(stack, out.Current)
 
 	// First until settled, for the times of settling.
 	out.Until = opt.For
@@ -71,14 +75,15 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 
 	// Then over the time asked for. One that runs away ends before it, so its
 	// rows are only known afterwards.
-	ended, err := likely.run(ctx, out.Until, nil, opt.Progress)
+	seen, events := likely.watch(bounds(sc, likely.assembly, stack.Surroundings.Air))
+	ended, err := likely.run(ctx, out.Until, nil, opt.Progress, events...)
 	if err != nil {
 		return nil, err
 	}
+	seen.read(ended.Events)
 	if ended.End < out.Until {
 		out.Until = ended.End
-		out.Warnings = append(out.Warnings, fmt.Sprintf(
-			"the soak ends at %.0f s: a part passes the temperature up to which its figures hold", ended.End))
+		out.Warnings = append(out.Warnings, likely.endedBy(ended))
 	}
 	times, err := rowTimes(out.Until, opt.Every, stack.Supply.Breaks())
 	if err != nil {
@@ -90,7 +95,7 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 	}
 	out.fill(likely, r)
 
-	if err := out.judge(ctx, sc, stack, likely, r); err != nil {
+	if err := out.judge(ctx, sc, stack, likely, r, seen); err != nil {
 		return nil, err
 	}
 	if opt.Measured != nil {
@@ -184,6 +189,66 @@ func (r *run) ceilings() solver.Event {
 }
 
 const ceilingEvent = "ceiling"
+
+// endedBy says which part ended a soak.
+func (r *run) endedBy(res *solver.SoakResult) string {
+	worst, past := 0, math.Inf(-1)
+	for i, l := range r.assembly.Network.Ceilings() {
+		if d := res.X[i] - l; d > past {
+			worst, past = i, d
+		}
+	}
+	return fmt.Sprintf("the soak ends after %s: %s passes %.0f °C, up to which its figures hold; a fuse whose element does opens",
+		quantity.Scaled(quantity.Time, res.End, 3), r.assembly.Network.NodeName(nodeID(worst)), res.X[worst]-celsius)
+}
+
+// maxLeft stands, K, for further than any limit.
+const maxLeft = 9999
+
+// watched are the highest temperature of each row over a soak, and when each
+// bound was passed, both from every step and not from the rows of the output.
+type watched struct {
+	peaks  []float64       // a row each, K
+	passed map[int]float64 // a bound each that was passed, s
+	bounds []bound
+}
+
+// watch makes the events that fill a watched.
+func (r *run) watch(bounds []bound) (*watched, []solver.Event) {
+	w := &watched{peaks: make([]float64, len(r.assembly.Rows)), passed: map[int]float64{}, bounds: bounds}
+	events := []solver.Event{{Name: "peaks", Value: func(_ float64, x []float64) float64 {
+		for i := range w.peaks {
+			w.peaks[i] = math.Max(w.peaks[i], r.assembly.RowTemp(i, x))
+		}
+		return -1 // never happens: it only looks
+	}}}
+	for i, b := range bounds {
+		events = append(events, solver.Event{Name: boundEvent + strconv.Itoa(i), Value: func(_ float64, x []float64) float64 {
+			if math.IsNaN(b.temp) || math.IsInf(b.temp, 0) {
+				return -1
+			}
+			// A hair before it, so that a limit at which the soak itself ends counts.
+			return r.assembly.RowTemp(b.row, x) - b.temp + 1e-6
+		}})
+	}
+	return w, events
+}
+
+const boundEvent = "bound "
+
+// read takes over when the bounds were passed.
+func (w *watched) read(hits []solver.EventHit) {
+	for _, hit := range hits {
+		if number, ok := strings.CutPrefix(hit.Name, boundEvent); ok {
+			if i, err := strconv.Atoi(number); err == nil {
+				w.passed[i] = hit.Time
+			}
+		}
+	}
+}
+
+// peak is the highest temperature of a row, K.
+func (w *watched) peak(row int) float64 { return w.peaks[row] }
 
 func (r *run) run(ctx context.Context, until float64, times []float64, progress func(float64), events ...solver.Event) (*solver.SoakResult, error) {
 	opt := solver.SoakOptions{Start: r.start, Until: until, Times: times,
@@ -332,7 +397,7 @@ func (s *Soak) fill(r *run, res *solver.SoakResult) {
 
 // judge finds the hottest terminal at the end with its range, and when each
 // limit is passed.
-func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, likely *run, res *solver.SoakResult) error {
+func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, likely *run, res *solver.SoakResult, seen *watched) error {
 	air := stack.Surroundings.Air
 	hot := likely.assembly.HottestTerminal(res.X)
 	if hot < 0 {
@@ -357,19 +422,15 @@ func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.S
 		s.Hottest.Careless = temp(careless)
 	}
 
-	peak := likely.peaks(res)
 	warmest := at
-	for _, row := range likely.assembly.Breadth() {
-		warmest = math.Max(warmest, peak(row))
+	for _, row := range likely.assembly.Terminals() {
+		warmest = math.Max(warmest, seen.peak(row))
 	}
 	s.Touch = touchCaution(warmest)
-	for _, b := range bounds(sc, likely.assembly, air) {
-		c := Crossing{Margin: b.judge(likely.names[b.row], peak(b.row), peaks(b.row))}
-		if c.Verdict == Passed {
-			if c.Time, err = likely.passing(ctx, b.row, b.temp, true); err != nil {
-				return err
-			}
-			c.Reached = true
+	for i, b := range seen.bounds {
+		c := Crossing{Margin: b.judge(likely.names[b.row], seen.peak(b.row), peaks(b.row))}
+		if c.Time, c.Reached = seen.passed[i]; c.Reached {
+			c.Verdict = Passed
 		}
 		s.Limits = append(s.Limits, c)
 	}
@@ -379,17 +440,6 @@ func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.S
 	return nil
 }
 
-// peaks gives the highest temperature of each row over the rows of a soak.
-func (r *run) peaks(res *solver.SoakResult) func(row int) float64 {
-	return func(row int) float64 {
-		peak := r.assembly.RowTemp(row, res.X)
-		for _, x := range res.States {
-			peak = math.Max(peak, r.assembly.RowTemp(row, x))
-		}
-		return peak
-	}
-}
-
 // endOf soaks at another condition: the hottest terminal at the end, and the
 // highest temperature of each row.
 func endOf(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, c model.Condition, until float64) (float64, func(int) float64, error) {
@@ -397,18 +447,15 @@ func endOf(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, c mo
 	if err != nil {
 		return 0, nil, err
 	}
-	times, err := rowTimes(until, 0, stack.Supply.Breaks())
-	if err != nil {
-		return 0, nil, err
-	}
-	res, err := r.run(ctx, until, times, nil)
+	seen, events := r.watch(nil)
+	res, err := r.run(ctx, until, nil, nil, events...)
 	if err != nil {
 		return 0, nil, err
 	}
 	if res.End < until {
 		return 0, nil, &NoAnswerError{Text: fmt.Sprintf("a part passes the temperature up to which its figures hold after %.0f s", res.End)}
 	}
-	return r.assembly.RowTemp(r.assembly.HottestTerminal(res.X), res.X), r.peaks(res), nil
+	return r.assembly.RowTemp(r.assembly.HottestTerminal(res.X), res.X), seen.peak, nil
 }
 
 // against reads the soak at the times of a log and compares.

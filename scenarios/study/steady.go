@@ -55,7 +55,7 @@ func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
 		Lost:       watts(likely.assembly.Lost(likely.x)),
 		Heat:       likely.result.Flow.Made,
 		Drop:       likely.assembly.Drop(time, likely.x),
-		Warnings:   warnings(likely),
+		Warnings:   append(overloaded(stack, stack.Supply.Current(time)), warnings(likely)...),
 	}
 	if len(stack.Supply.Breaks()) > 0 {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("the current changes with time; this is the state of its largest value, %.4g A, left on", out.Current))
@@ -163,24 +163,27 @@ func profile(likely, careful, careless *state, names []string) []Point {
 func warnings(s *state) []string {
 	out := []string{}
 	seen := map[string]bool{}
-	add := func(text string) {
-		kind := numbers.ReplaceAllString(text, "#")
+	// What a warning says of a part is told once, whatever its numbers.
+	add := func(part, text string) {
+		kind := part + numbers.ReplaceAllString(text, "#")
+		if part != "" {
+			text = part + ": " + text
+		}
 		if !seen[kind] {
 			seen[kind] = true
 			out = append(out, text)
 		}
 	}
 	for _, w := range s.assembly.Warnings {
-		add(w.String())
+		add(w.Where, w.Text)
 	}
 	for _, d := range s.assembly.Detail(s.x) {
 		for _, w := range d.Warnings {
-			add(d.Name + ": " + w)
+			add(d.Name, w)
 		}
 	}
 	return out
 }
 
-// numbers with decimals or exponents: those of a part's name, "M8" or "1/0",
-// are not among them where another part has the same warning.
+// numbers of a warning differ from cell to cell.
 var numbers = regexp.MustCompile(`\b\d+(\.\d+)?(e[+-]?\d+)?\b`)

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -300,6 +301,39 @@ func TestMeasured(t *testing.T) {
 		}
 		if d := s.Measured[0]; len(d.Times) != 1 || math.Abs(d.Mean) > 1e-9 {
 			t.Errorf("%+v, want one reading that agrees", d)
+		}
+	})
+	t.Run("current and air/passed over", func(t *testing.T) {
+		const log = "time_s,current_A,battery post M8_C,air [°C]\n0,141.2,25,24.8\n10,warm,25,\n"
+		m, err := ReadMeasured("log.csv", strings.NewReader(log))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := []string{"current_A", "air [°C]"}; !slices.Equal(m.Ignored, want) || len(m.Channels) != 1 || len(m.Channels[0].Temps) != 2 {
+			t.Errorf("%+v, want %v passed over", m, want)
+		}
+		if _, err := soak(log); err != nil {
+			t.Error(err)
+		}
+	})
+	t.Run("place of a reading", func(t *testing.T) {
+		for text, want := range map[string][2]int{
+			"time_s,battery post M8_C\n0,25\n1,-101\n":                 {3, 3},
+			"time_s,battery post M8_C\n0,1001\n":                       {2, 3},
+			"time_s,battery post M8_F\n0,1833\n":                       {2, 3},
+			"time_s,battery post M8_K\n0,25\n":                         {2, 3},
+			"time_s,battery post M8_C,Battery-Post M8 [K]\n0,25,298\n": {1, 26},
+		} {
+			_, err := ReadMeasured("log.csv", strings.NewReader(text))
+			var problems *scenarios.Problems
+			if !errors.As(err, &problems) || len(problems.List) != 1 || [2]int{problems.List[0].Line, problems.List[0].Column} != want {
+				t.Errorf("%q: %v, want one complaint at %v", text, err, want)
+			}
+		}
+		for _, text := range []string{"time_s,battery post M8_C\n0,-100\n", "time_s,battery post M8_C\n0,1000\n"} {
+			if _, err := ReadMeasured("log.csv", strings.NewReader(text)); err != nil {
+				t.Errorf("%q: %v", text, err)
+			}
 		}
 	})
 	for name, log := range map[string]string{

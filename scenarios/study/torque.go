@@ -223,19 +223,23 @@ func (q *torqueQuestion) describe(out *Torque) error {
 		}
 	}
 	out.Fastener, out.Class, out.Thread = b.Fastener.Name, b.Class.Name, b.Thread.Name
-	out.Stated, out.Proof, out.Share = b.Torque, f.Proof, f.Utilisation
-	out.Highest = math.Max(b.Torque, math.Min(mostTorque*b.Torque, f.Proof))
+	out.Stated, out.Yield, out.Share = b.Torque, f.Yield, f.Utilisation
+	out.Highest = math.Max(b.Torque, math.Min(mostTorque*b.Torque, f.Yield))
 	if finger := fingerTight(b.Fastener); finger < b.Torque/2 {
 		out.Finger = finger
 	}
 	for _, w := range f.Warnings {
 		out.Warnings = append(out.Warnings, w.String())
 	}
+	reading := 0.0 // Ω, of all faces under the nut
 	for i := range q.stack.Joints {
 		if j := &q.stack.Joints[i]; j.Bolt == q.bolt && j.Kind == model.Bolted && j.Measured != nil {
-			out.Warnings = append(out.Warnings, fmt.Sprintf(
-				"%s: the file's measured %.3g µΩ holds at the stated torque only; the sweep predicts its ohms", j.Name, j.Measured.Resistance*1e6))
+			reading += j.Measured.Resistance
 		}
+	}
+	if reading > 0 {
+		out.Warnings = append(out.Warnings, fmt.Sprintf(
+			"%s: the file's measured %.3g µΩ holds at the stated torque only; the sweep predicts the ohms", b.Name, reading*1e6))
 	}
 	return nil
 }

@@ -18,8 +18,8 @@ type Torque struct {
 	Others []NutWorth `json:"other_nuts"`
 
 	Stated  float64 `json:"stated_torque_Nm"`
-	Proof   float64 `json:"proof_torque_Nm"`
-	Share   float64 `json:"share_of_proof"`
+	Yield   float64 `json:"yield_torque_Nm"`
+	Share   float64 `json:"share_of_yield"`
 	Highest float64 `json:"highest_torque_Nm"` // the sweep's end
 	// Finger is what fingers without a tool give; 0 where the stated torque is
 	// no more than that.
@@ -95,7 +95,7 @@ type TorquePoint struct {
 	Name   string  `json:"name,omitempty"` // of a point that a table shows
 	Torque float64 `json:"torque_Nm"`
 	Clamp  float64 `json:"clamp_N"`
-	Share  float64 `json:"share_of_proof"`
+	Share  float64 `json:"share_of_yield"`
 	// Of all faces under the nut in series, hot; Heat is made in them.
 	Resistance float64 `json:"faces_ohm"`
 	Drop       float64 `json:"faces_V"`

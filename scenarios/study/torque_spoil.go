@@ -37,11 +37,11 @@ func (q *torqueQuestion) spoil(ctx context.Context, out *Torque, own *materials.
 	return abreast(len(list), func(i int) error {
 		s := SpoiledJoint{Name: list[i].name, Source: list[i].source}
 		p, err := q.try(ctx, list[i].stack)
-		var proof *model.ProofError
+		var yield *model.YieldError
 		switch {
-		case errors.As(err, &proof):
+		case errors.As(err, &yield):
 			s.Breaks = "the thread yields"
-			p.Torque = proof.Torque
+			p.Torque = yield.Torque
 		case err != nil:
 			return err
 		case p.Share > 1:

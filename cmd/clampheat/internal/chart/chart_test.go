@@ -18,7 +18,7 @@ func soak() *study.Soak {
 	margin := study.Margin{Place: "lug", Name: "tin-plated terminal", Limit: celsius(90), Verdict: study.Holds}
 	return &study.Soak{
 		Conditions: study.Conditions{Title: "A title", Current: 140, Air: celsius(25), TempUnit: "°C"},
-		Until:      900, Times: []float64{0, 300, 900}, Hottest: study.Span{Place: "lug"},
+		Lasting:    true, Until: 900, Times: []float64{0, 300, 900}, Hottest: study.Span{Place: "lug"},
 		Series: []study.Series{
 			{Name: "lug", Terminal: true, Temps: []quantity.Temp{celsius(25), celsius(40), celsius(50)}},
 			{Name: "cable", Temps: []quantity.Temp{celsius(25), celsius(41), celsius(52)}},
@@ -103,25 +103,26 @@ func TestPathData(t *testing.T) {
 // Names never touch and keep their order; those with room stay where they are.
 func TestApart(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		const gap, low, high = 10, 0, 400
-		n := rapid.IntRange(1, 30).Draw(t, "n")
-		wanted := make([]vg.Length, n)
+		const low, high = 0, 400
+		n := rapid.IntRange(1, 25).Draw(t, "n")
+		wanted, room := make([]vg.Length, n), make([]vg.Length, n)
 		at := 400.0
 		for i := range wanted {
 			at -= rapid.Float64Range(0, 40).Draw(t, "step")
 			wanted[i] = vg.Length(max(at, 0))
+			room[i] = vg.Length(rapid.Float64Range(5, 15).Draw(t, "room"))
 		}
-		got := apart(wanted, gap, low, high)
+		got := apart(wanted, room, low, high)
 		for i := range got {
 			if got[i] > high+1e-9 || got[i] < low-1e-9 {
 				t.Fatalf("%v leaves the page", got)
 			}
-			if i > 0 && got[i-1]-got[i] < gap-1e-9 {
+			if i > 0 && got[i-1]-got[i] < (room[i-1]+room[i])/2-1e-9 {
 				t.Fatalf("%v from %v: two names touch", got, wanted)
 			}
 		}
 	})
-	got := apart([]vg.Length{300, 200, 195, 100}, 10, 0, 400)
+	got := apart([]vg.Length{300, 200, 195, 100}, []vg.Length{10, 10, 10, 10}, 0, 400)
 	want := []vg.Length{300, 202.5, 192.5, 100}
 	for i := range want {
 		if math.Abs(float64(got[i]-want[i])) > 1e-9 {

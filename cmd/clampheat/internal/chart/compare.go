@@ -109,7 +109,7 @@ func causes(r *study.Compare, s scale) *Figure {
 // writeOver draws the curves and the figure of bars below them.
 func (f *Figure) writeOver(w io.Writer, format string) error {
 	below := min(pageHeight, edge+44+mostPitch*vg.Length(len(f.Below.Bars.List)+2))
-	c, err := draw.NewFormattedCanvas(pageWidth, pageHeight+below, format)
+	c, err := canvasFor(pageWidth, pageHeight+below, format)
 	if err != nil {
 		return err
 	}

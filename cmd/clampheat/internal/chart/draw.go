@@ -5,16 +5,10 @@ import (
 	"io"
 	"math"
 	"strconv"
-	"strings"
 
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	// The formats of Formats.
-	_ "gonum.org/v1/plot/vg/vgimg"
-	_ "gonum.org/v1/plot/vg/vgpdf"
-	_ "gonum.org/v1/plot/vg/vgsvg"
 )
 
 // Formats lists what Write can write.
@@ -34,7 +28,7 @@ func (f *Figure) Write(w io.Writer, format string) error {
 	if f.Below != nil {
 		return f.writeOver(w, format)
 	}
-	c, err := draw.NewFormattedCanvas(pageWidth, pageHeight, format)
+	c, err := canvasFor(pageWidth, pageHeight, format)
 	if err != nil {
 		return err
 	}
@@ -68,11 +62,15 @@ type page struct {
 	f      *Figure
 	area   vg.Rectangle // where the data are drawn
 	labels []label      // at the right of it
-	xTicks []float64
-	yTicks []float64
-	xMax   float64
-	yMin   float64
-	yMax   float64
+	named  []stopName   // under it
+	foot   string
+	// footLines is the foot as it is broken.
+	footLines []string
+	xTicks    []float64
+	yTicks    []float64
+	xMax      float64
+	yMin      float64
+	yMax      float64
 }
 
 // layout finds the ranges of the axes and the room of the texts around them.
@@ -93,35 +91,33 @@ func (p *page) layout() {
 		p.xMax = 1
 	}
 	p.labels = p.f.labels()
-	widest := vg.Length(0)
-	for _, l := range p.labels {
-		widest = max(widest, labelStyle(l).Width(l.text))
+	wide := vg.Length(widestName)
+	if len(p.f.Stops) > 0 {
+		wide = widestLimit
 	}
-	right := edge + lead + sample + 4 + min(widest, widestName)
+	widest := vg.Length(0)
+	for i, l := range p.labels {
+		style := labelStyle(l)
+		p.labels[i].lines = broken(style, l.text, wide)
+		for _, line := range p.labels[i].lines {
+			widest = max(widest, style.Width(line))
+		}
+	}
+	right := edge + lead + p.sample() + 4 + widest
 	if len(p.labels) == 0 {
 		right = edge
 	}
-	below := edge + 30
-	if len(p.f.Stops) > 0 {
-		below = edge + 10
-		for _, s := range p.f.Stops {
-			below = max(below, edge+12+stopStyle(s).Width(s.Name)*vg.Length(math.Sin(slant)))
-		}
-	}
-	if p.f.Foot != "" {
-		below += 10
-	}
-	left, end := edge+34, pageWidth-right
-	for _, s := range p.f.Stops {
-		// The slanted name of a place near the left end must stay on the page.
-		share := vg.Length(s.X / p.xMax)
-		if reach := stopStyle(s).Width(s.Name) * vg.Length(math.Cos(slant)); share < 0.5 {
-			left = max(left, (edge+reach-share*end)/(1-share))
-		}
-	}
 	p.area = vg.Rectangle{
-		Min: vg.Point{X: left, Y: below},
-		Max: vg.Point{X: end, Y: pageHeight - edge - 56},
+		Min: vg.Point{X: edge + 34, Y: edge + 30},
+		Max: vg.Point{X: pageWidth - right, Y: pageHeight - edge - 56},
+	}
+	p.foot = p.f.Foot
+	if len(p.f.Stops) > 0 {
+		p.placeStops()
+	}
+	if p.foot != "" {
+		p.footLines = broken(footStyle, p.foot, pageWidth-2*edge)
+		p.area.Min.Y += vg.Length(len(p.footLines)) * footHeight
 	}
 	p.yTicks = ticks(p.yMin, p.yMax)
 	p.xTicks = ticks(0, p.xMax)
@@ -170,23 +166,24 @@ func (p *page) texts() {
 	p.write(writing(titleSize, ink, text.XLeft, text.YTop), vg.Point{X: edge, Y: head}, p.f.Title)
 	p.write(writing(textSize, grey, text.XLeft, text.YTop), vg.Point{X: edge, Y: head - 19}, p.f.Subtitle)
 	p.FillText(writing(textSize, grey, text.XRight, text.YCenter), vg.Point{X: p.area.Min.X - 6, Y: p.area.Max.Y + 12}, p.f.YLabel)
-	if p.f.Foot != "" {
-		p.write(writing(noteSize, grey, text.XLeft, text.YBottom), vg.Point{X: edge, Y: edge - 5}, p.f.Foot)
+	for i, line := range p.footLines {
+		up := vg.Length(len(p.footLines)-1-i) * footHeight
+		p.FillText(footStyle, vg.Point{X: edge, Y: edge - 5 + up}, line)
 	}
 	if p.f.XLabel != "" {
 		p.FillText(writing(textSize, grey, text.XRight, text.YTop), vg.Point{X: p.area.Max.X, Y: p.area.Min.Y - 18}, p.f.XLabel)
 	}
 }
 
+// footStyle and footHeight are of the remark under the picture.
+var footStyle = writing(noteSize, grey, text.XLeft, text.YBottom)
+
+const footHeight = vg.Length(10.5)
+
 // write writes a text that begins at a point, cut short with an ellipsis where
 // it would leave the page.
 func (p *page) write(style text.Style, at vg.Point, s string) {
-	r := []rune(s)
-	for len(r) > 1 && at.X+style.Width(s) > pageWidth-edge/2 {
-		r = r[:len(r)-1]
-		s = strings.TrimRight(string(r), " ,;") + "…"
-	}
-	p.FillText(style, at, s)
+	p.FillText(style, at, shortened(style, s, pageWidth-edge/2-at.X))
 }
 
 // axes are light lines with numbers; the curves are what should be seen.
@@ -231,33 +228,6 @@ func (p *page) glyph(i int, c Cloud, at vg.Point) {
 	// A white rim lifts the point off the curve under it.
 	p.DrawGlyph(draw.GlyphStyle{Color: white, Radius: 3.4, Shape: draw.CircleGlyph{}}, at)
 	p.DrawGlyph(draw.GlyphStyle{Color: hues[c.Of%len(hues)], Radius: 2.6, Shape: glyphs[i%len(glyphs)]}, at)
-}
-
-// slant of the names under the axis: steep enough that neighbours do not
-// touch, flat enough to be read.
-const slant = 35 * math.Pi / 180
-
-func stopStyle(s Stop) text.Style {
-	style := writing(textSize, ink, text.XRight, text.YCenter)
-	if s.Hot {
-		style = strong(style)
-	}
-	style.Rotation = slant
-	return style
-}
-
-func (p *page) stops() {
-	for _, s := range p.f.Stops {
-		at := vg.Point{X: p.x(s.X), Y: p.y(s.Y)}
-		p.StrokeLine2(thin(grey), at.X, p.area.Min.Y-4, at.X, at.Y)
-		radius := vg.Length(2.4)
-		if s.Hot {
-			radius = 4
-		}
-		p.DrawGlyph(draw.GlyphStyle{Color: white, Radius: radius + 1, Shape: draw.CircleGlyph{}}, at)
-		p.DrawGlyph(draw.GlyphStyle{Color: hues[0], Radius: radius, Shape: draw.CircleGlyph{}}, at)
-		p.FillText(stopStyle(s), vg.Point{X: at.X, Y: p.area.Min.Y - 8}, s.Name)
-	}
 }
 
 // number writes a number of an axis.

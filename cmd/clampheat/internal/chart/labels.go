@@ -20,7 +20,8 @@ var white = color.NRGBA{0xff, 0xff, 0xff, 0xff}
 // label is a name at the right.
 type label struct {
 	text  string
-	value float64 // where its curve ends
+	lines []string // the text as it is broken
+	value float64  // where its curve ends
 	line  draw.LineStyle
 	ink   color.Color // of the text; a series is told by its line
 	hot   bool
@@ -45,7 +46,7 @@ func (f *Figure) labels() []label {
 				continue
 			}
 			end := l.Y[len(l.Y)-1]
-			list = append(list, label{text: fmt.Sprintf("%s  %.0f %s", l.Name, end, f.YLabel), value: end, line: lineStyle(i, l.Hot), ink: ink, hot: l.Hot, cloud: -1})
+			list = append(list, label{text: fmt.Sprintf("%s  %.0f\u00a0%s", l.Name, end, f.YLabel), value: end, line: lineStyle(i, l.Hot), ink: ink, hot: l.Hot, cloud: -1})
 		}
 	}
 	for i, c := range f.Clouds {
@@ -69,53 +70,91 @@ func (f *Figure) levelName(l Level) string {
 	return value + "  " + l.Name
 }
 
-// apart moves wanted heights, highest first, apart by at least gap, each as
-// little as the others allow, within low … high where there is room: touching
-// neighbours move as one block about the mean of where they want to be.
-func apart(wanted []vg.Length, gap, low, high vg.Length) []vg.Length {
+// apart moves wanted positions, highest first, apart so that each has its room,
+// half of it on either side, each moved as little as the others allow, within
+// low … high where that is wide enough: touching neighbours move as one block
+// about the mean of where they want to be.
+func apart(wanted, room []vg.Length, low, high vg.Length) []vg.Length {
+	// Seen from the first, each stands lower by the room in between; with that
+	// added, what is wanted is only never to rise.
+	drop := make([]vg.Length, len(wanted))
+	for i := 1; i < len(wanted); i++ {
+		drop[i] = drop[i-1] + (room[i-1]+room[i])/2
+	}
 	type block struct {
-		sum   vg.Length // of the wanted heights of its first member
+		sum   vg.Length
 		count int
 	}
+	mean := func(b block) vg.Length { return b.sum / vg.Length(b.count) }
 	var blocks []block
-	first := func(b block) vg.Length { return b.sum / vg.Length(b.count) }
-	for _, w := range wanted {
-		b := block{w, 1}
-		for len(blocks) > 0 {
+	for i, w := range wanted {
+		b := block{w + drop[i], 1}
+		for len(blocks) > 0 && mean(blocks[len(blocks)-1]) < mean(b) {
 			above := blocks[len(blocks)-1]
-			if first(above)-vg.Length(above.count)*gap >= first(b) {
-				break
-			}
-			// Seen from the first of both, b's members stand lower by what is above.
-			b = block{above.sum + b.sum + vg.Length(above.count)*gap*vg.Length(b.count), above.count + b.count}
+			b = block{above.sum + b.sum, above.count + b.count}
 			blocks = blocks[:len(blocks)-1]
 		}
 		blocks = append(blocks, b)
 	}
 	out := make([]vg.Length, 0, len(wanted))
 	for _, b := range blocks {
-		for k := range b.count {
-			out = append(out, first(b)-vg.Length(k)*gap)
+		for range b.count {
+			out = append(out, mean(b)-drop[len(out)])
 		}
 	}
 	// Keep to the page: push down from the top, then up from the bottom.
 	for i := range out {
-		limit := high - vg.Length(i)*gap
-		out[i] = min(out[i], limit)
+		out[i] = min(out[i], high-drop[i])
 	}
-	for i := len(out) - 1; i >= 0; i-- {
-		out[i] = max(out[i], low+vg.Length(len(out)-1-i)*gap)
+	for i := range out {
+		out[i] = max(out[i], low+drop[len(drop)-1]-drop[i])
 	}
 	return out
 }
 
+// broken breaks a text into lines of a width; the last of mostLines is cut
+// short where there would be more.
+func broken(style text.Style, s string, wide vg.Length) []string {
+	var lines []string
+	line := ""
+	for word := range strings.SplitSeq(s, " ") { // two blanks stay two
+		longer := strings.TrimPrefix(line+" "+word, " ")
+		if line != "" && style.Width(longer) > wide {
+			lines = append(lines, strings.TrimRight(line, " "))
+			longer = word
+		}
+		line = longer
+	}
+	lines = append(lines, line)
+	if len(lines) > mostLines {
+		lines = append(lines[:mostLines-1], strings.Join(lines[mostLines-1:], " "))
+	}
+	for i := range lines {
+		lines[i] = shortened(style, lines[i], wide)
+	}
+	return lines
+}
+
+// shortened cuts a text to a width, with an ellipsis where it is cut.
+func shortened(style text.Style, s string, wide vg.Length) string {
+	r := []rune(s)
+	for len(r) > 1 && style.Width(s) > wide {
+		r = r[:len(r)-1]
+		s = strings.TrimRight(string(r), " ,;") + "…"
+	}
+	return s
+}
+
+// room is the height that a label takes.
+func (l label) room() vg.Length { return rowHeight + vg.Length(len(l.lines)-1)*(textSize+1) }
+
 // names draws the labels.
 func (p *page) names() {
-	wanted := make([]vg.Length, len(p.labels))
+	wanted, room := make([]vg.Length, len(p.labels)), make([]vg.Length, len(p.labels))
 	for i, l := range p.labels {
-		wanted[i] = p.y(l.value)
+		wanted[i], room[i] = p.y(l.value), l.room()
 	}
-	heights := apart(wanted, rowHeight, p.area.Min.Y, p.area.Max.Y)
+	heights := apart(wanted, room, p.area.Min.Y, p.area.Max.Y)
 	x := p.area.Max.X
 	for i, l := range p.labels {
 		from := vg.Point{X: x + 2, Y: wanted[i]}
@@ -124,8 +163,23 @@ func (p *page) names() {
 			p.glyph(l.cloud, p.f.Clouds[l.cloud], vg.Point{X: start + sample/2, Y: heights[i]})
 		} else {
 			p.StrokeLines(thin(grey), []vg.Point{from, {X: start - 3, Y: heights[i]}})
-			p.StrokeLine2(l.line, start, heights[i], start+sample, heights[i])
+			if p.sample() > 0 {
+				p.StrokeLine2(l.line, start, heights[i], start+p.sample(), heights[i])
+			}
 		}
-		p.write(labelStyle(l), vg.Point{X: start + sample + 4, Y: heights[i] + lift}, l.text)
+		y := heights[i] + lift + vg.Length(len(l.lines)-1)*(textSize+1)/2
+		for _, line := range l.lines {
+			p.FillText(labelStyle(l), vg.Point{X: start + p.sample() + 4, Y: y}, line)
+			y -= textSize + 1
+		}
 	}
+}
+
+// sample is the length of the piece of line before a name: none where only
+// limits stand there, whose own lines lead to them.
+func (p *page) sample() vg.Length {
+	if len(p.f.Stops) > 0 {
+		return 0
+	}
+	return sample
 }

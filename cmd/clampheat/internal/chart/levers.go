@@ -102,7 +102,7 @@ var (
 
 // writeBars draws the figure's bars.
 func (f *Figure) writeBars(w io.Writer, format string) error {
-	c, err := draw.NewFormattedCanvas(pageWidth, pageHeight, format)
+	c, err := canvasFor(pageWidth, pageHeight, format)
 	if err != nil {
 		return err
 	}

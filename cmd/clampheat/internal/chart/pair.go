@@ -65,7 +65,7 @@ func (a *Axis) share(v float64) vg.Length {
 func (a *Axis) holds(v float64) bool { return v >= a.Low && v <= a.High }
 
 func (p *Pair) write(w io.Writer, format string) error {
-	c, err := draw.NewFormattedCanvas(pageWidth, pageHeight, format)
+	c, err := canvasFor(pageWidth, pageHeight, format)
 	if err != nil {
 		return err
 	}

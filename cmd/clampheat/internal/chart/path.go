@@ -3,6 +3,7 @@ package chart
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"clampheat/scenarios/quantity"
 	"clampheat/scenarios/study"
@@ -31,7 +32,7 @@ func Path(r *study.Steady) *Figure {
 		band.High = append(band.High, s.of(p.Careless))
 		if p.Name != "" {
 			f.Stops = append(f.Stops, Stop{
-				Name: fmt.Sprintf("%s  %.0f %s", p.Name, s.of(p.Temp), s.unit), X: x[i], Y: s.of(p.Temp),
+				Name: fmt.Sprintf("%s  %.0f %s", short(p.Name), s.of(p.Temp), s.unit), X: x[i], Y: s.of(p.Temp),
 				Hot: p.Name == r.Hottest.Place && p.Temp == r.Hottest.Temp})
 		}
 	}
@@ -39,9 +40,25 @@ func Path(r *study.Steady) *Figure {
 	if r.Hottest.CarelessEnds == "" {
 		f.Band = band
 		f.Subtitle += "; the band reaches from careful to careless assembly"
+	} else {
+		f.Subtitle += "; carelessly assembled it has NO LASTING STATE"
 	}
 	f.limits(r.Margins, s)
 	return f
+}
+
+// longestName is how many letters of a place's name stand under the axis.
+const longestName = 36
+
+// short cuts a name to longestName letters, in its middle: its end tells the
+// sides of one part apart.
+func short(name string) string {
+	r := []rune(name)
+	if len(r) <= longestName {
+		return name
+	}
+	const half = (longestName - 1) / 2
+	return strings.TrimRight(string(r[:half]), " ,") + "…" + strings.TrimLeft(string(r[len(r)-half:]), " ,")
 }
 
 // shortest is the length that a stretch is drawn with at least, m.

@@ -98,7 +98,7 @@ var beyond = color.NRGBA{0xe9, 0xe9, 0xe9, 0xff}
 
 // write draws the sheet in a format.
 func (sh *Sheet) write(w io.Writer, format string) error {
-	c, err := draw.NewFormattedCanvas(sheetWidth, sheetHeight, format)
+	c, err := canvasFor(sheetWidth, sheetHeight, format)
 	if err != nil {
 		return err
 	}
@@ -106,8 +106,7 @@ func (sh *Sheet) write(w io.Writer, format string) error {
 	d.SetColor(white)
 	d.Fill(d.Rectangle.Path())
 	d.draw()
-	_, err = c.WriteTo(w)
-	return err
+	return write(w, c, format)
 }
 
 // sheetPage is a sheet on its way to paper.

@@ -28,8 +28,9 @@ func Soak(r *study.Soak) *Figure {
 		x[i] = t / seconds
 	}
 	at := map[string]int{}
-	for _, series := range r.Series {
-		if !series.Terminal && !measured(r, series.Name) {
+	ends := ending(r)
+	for i, series := range r.Series {
+		if !series.Terminal && i != ends && !measured(r, series.Name) {
 			continue
 		}
 		y := make([]float64, len(series.Temps))
@@ -37,7 +38,11 @@ func Soak(r *study.Soak) *Figure {
 			y[i] = s.of(t)
 		}
 		at[series.Name] = len(f.Lines)
-		f.Lines = append(f.Lines, Line{Name: series.Name, X: x, Y: y, Hot: series.Name == r.Hottest.Place})
+		name := series.Name
+		if i == ends {
+			name += " (inside)"
+		}
+		f.Lines = append(f.Lines, Line{Name: name, X: x, Y: y, Hot: series.Name == r.Hottest.Place})
 	}
 	for _, m := range r.Measured {
 		of, ok := at[m.Place]
@@ -66,6 +71,24 @@ func measured(r *study.Soak, place string) bool {
 		}
 	}
 	return false
+}
+
+// ending is the series that ends a soak without a lasting state: the hottest at
+// the end, where that is no terminal, as the element of a fuse; -1 for none.
+func ending(r *study.Soak) int {
+	if r.Lasting {
+		return -1
+	}
+	hottest := -1
+	for i, s := range r.Series {
+		if n := len(s.Temps); n > 0 && (hottest < 0 || s.Temps[n-1] > r.Series[hottest].Temps[n-1]) {
+			hottest = i
+		}
+	}
+	if hottest >= 0 && r.Series[hottest].Terminal {
+		return -1
+	}
+	return hottest
 }
 
 // clock is the unit of the time axis up to an end, and its size in seconds.

@@ -27,9 +27,13 @@ const (
 	sample    = vg.Length(24) // the piece of line before a name
 	lead      = vg.Length(14) // from the end of a curve to its name
 	rowHeight = vg.Length(13) // of the names at the right
-	// widestName is the most room that the names at the right may take.
-	widestName = vg.Length(250)
-	lift       = vg.Length(1) // brings the middle of small letters to a line
+	// widestName is the most room that the names at the right may take; longer
+	// ones have several lines, mostLines at most. Where the places are named
+	// under the axis, only limits stand there, and take less.
+	widestName  = vg.Length(200)
+	widestLimit = vg.Length(125)
+	mostLines   = 3
+	lift        = vg.Length(1) // brings the middle of small letters to a line
 )
 
 var (

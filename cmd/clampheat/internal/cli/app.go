@@ -39,6 +39,9 @@ func (s *session) run(ctx context.Context, args []string) error {
 	if errors.As(err, &help) {
 		return s.help(help.command)
 	}
+	if errors.Is(err, versionWanted{}) {
+		return s.print(version())
+	}
 	if err != nil {
 		return err
 	}

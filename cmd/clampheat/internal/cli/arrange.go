@@ -5,12 +5,19 @@ import (
 	"strings"
 
 	ucli "github.com/urfave/cli/v2"
+
+	"clampheat/scenarios"
 )
 
 // The flag parser stops at the first argument and would take later flags for
 // further arguments. This file moves the flags of a command in front of its
 // arguments, so that they may stand on either side of the file, and says what
 // is wrong with them in one sentence.
+
+// versionWanted reports that the arguments ask which program this is.
+type versionWanted struct{}
+
+func (versionWanted) Error() string { return "version wanted" }
 
 // helpWanted reports that the arguments ask for help with a command; the name
 // "" is the program.
@@ -19,8 +26,8 @@ type helpWanted struct{ command string }
 func (h *helpWanted) Error() string { return "help wanted" }
 
 // arrange checks the words of a command line (without the program's name) and
-// returns them as the flag parser wants them. Its errors are *usageError and
-// *helpWanted.
+// returns them as the flag parser wants them. Its errors are *usageError,
+// *helpWanted and versionWanted.
 func arrange(commands []*ucli.Command, words []string) ([]string, error) {
 	if len(words) == 0 {
 		return nil, &helpWanted{}
@@ -33,6 +40,8 @@ func arrange(commands []*ucli.Command, words []string) ([]string, error) {
 	switch {
 	case first == "-h" || first == "--help":
 		return nil, &helpWanted{}
+	case first == "--version":
+		return nil, versionWanted{}
 	case strings.HasPrefix(first, "-") && first != "-":
 		return nil, &usageError{fmt.Sprintf("a command comes first, then its flags: %s stands before any command", first), "clampheat help lists the commands"}
 	}
@@ -43,6 +52,10 @@ func arrange(commands []*ucli.Command, words []string) ([]string, error) {
 		}
 	}
 	if command == nil {
+		if scenarioLike(first) {
+			return nil, &usageError{fmt.Sprintf("a command comes first, then the file: %s stands before any command", first),
+				fmt.Sprintf("did you mean \"clampheat steady %s\"?", strings.Join(words, " "))}
+		}
 		return nil, &usageError{fmt.Sprintf("there is no command %q", first), didYouMean(first, names, "clampheat help lists the commands")}
 	}
 	flags, rest, err := part(command, words[1:])
@@ -51,6 +64,12 @@ func arrange(commands []*ucli.Command, words []string) ([]string, error) {
 	}
 	arranged := append([]string{first}, flags...)
 	return append(append(arranged, "--"), rest...), nil
+}
+
+// scenarioLike says whether a word can only be a scenario.
+func scenarioLike(word string) bool {
+	return word == "-" || strings.HasPrefix(word, scenarios.ExamplePrefix) ||
+		strings.HasSuffix(word, ".yaml") || strings.HasSuffix(word, ".yml")
 }
 
 // part takes flags and arguments apart.

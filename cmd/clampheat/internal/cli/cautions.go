@@ -7,6 +7,7 @@ import (
 	ucli "github.com/urfave/cli/v2"
 
 	"clampheat/cmd/clampheat/internal/texttable"
+	"clampheat/scenarios"
 	"clampheat/scenarios/study"
 )
 
@@ -29,7 +30,7 @@ func (s *session) cautionsCommand() *ucli.Command {
 		Name: "cautions", Usage: "print all cautions",
 		UsageText: "clampheat cautions",
 		Description: "Prints what to mind when stacks are worked on or run hot. A screen ends with the\n" +
-			"two that apply to its result.",
+			"those that apply to its result.",
 		Action: func(c *ucli.Context) error {
 			if err := nothing(c); err != nil {
 				return err
@@ -45,6 +46,17 @@ func allCautions() string {
 		b.WriteString(texttable.Wrap("- ", text, width))
 	}
 	return b.String()
+}
+
+// further are the cautions that apply because of what lies in the stack: today
+// a washer between two faces.
+func further(sc *scenarios.Scenario) []string {
+	for i := range sc.File.Path {
+		if strings.HasSuffix(sc.File.Path[i].Kind, "washer") {
+			return []string{cautionWasher}
+		}
+	}
+	return nil
 }
 
 // steadyCautions are the two that apply: what the hottest metal does to a
@@ -72,9 +84,15 @@ func touchOr(t *study.TouchCaution, otherwise string) string {
 	return text + ". Disconnect the bank before a nut is touched."
 }
 
-// cautionLines ends a screen.
-func cautionLines(two [2]string) string {
-	return texttable.Wrap("  CAUTION  ", two[0], width) +
-		texttable.Wrap("           ", two[1], width) +
-		fmt.Sprintf("           All %d: clampheat cautions\n", len(cautions))
+// cautionLines ends a screen: the two that apply to its result, and those that
+// its stack calls for besides.
+func cautionLines(two [2]string, more ...string) string {
+	var b strings.Builder
+	label := "  CAUTION  "
+	for _, text := range append(two[:], more...) {
+		b.WriteString(texttable.Wrap(label, text, width))
+		label = "           "
+	}
+	fmt.Fprintf(&b, "           All %d: clampheat cautions\n", len(cautions))
+	return b.String()
 }

@@ -42,7 +42,7 @@ All mistakes of a file are reported in one run, each with its line.
 				return err
 			}
 			return s.put(c, answer{
-				text:  func() string { return checkText(r) },
+				text:  func() string { return checkText(r, further(sc)...) },
 				value: func() any { return r },
 				table: func() [][]string { return checkTable(r) },
 			})
@@ -80,8 +80,8 @@ func checkTable(r *study.Check) [][]string {
 	for _, b := range r.Bolts {
 		one("bolt", b.Name, "torque", "Nm", b.Torque)
 		add("bolt", b.Name, "clamp", "N", exact(b.Clamp.Low), exact(b.Clamp.Likely), exact(b.Clamp.High))
-		one("bolt", b.Name, "proof torque", "Nm", b.Proof)
-		one("bolt", b.Name, "share of proof", "1", b.Utilisation)
+		one("bolt", b.Name, "yield torque", "Nm", b.Yield)
+		one("bolt", b.Name, "share of yield", "1", b.Utilisation)
 	}
 	for _, j := range r.Joints {
 		add("joint", j.Name, "resistance at 20 °C", "ohm", exact(j.Resistance.Low), exact(j.Resistance.Likely), exact(j.Resistance.High))

@@ -10,7 +10,7 @@ import (
 )
 
 // checkText is the screen of a stack as understood.
-func checkText(r *study.Check) string {
+func checkText(r *study.Check, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
 	b.WriteString(texttable.Wrap("", headline(r.Conditions, current(r.Current), "as understood"), width))
@@ -23,7 +23,7 @@ func checkText(r *study.Check) string {
 	b.WriteString(texttable.Wrap("  Drop     ", fmt.Sprintf("%s in all, cold, at %s (positive side only)", quantity.Scaled(quantity.Voltage, r.Drop, 3), current(r.Current)), width))
 	b.WriteString(sizingLines(d, r.Conditions, r.Sizing))
 	b.WriteString(notes(r.Warnings))
-	b.WriteString(cautionLines([2]string{cautionIsolate, cautionEstimate}))
+	b.WriteString(cautionLines([2]string{cautionIsolate, cautionEstimate}, more...))
 	return b.String()
 }
 
@@ -44,12 +44,12 @@ func boltsTable(d dress, r *study.Check) string {
 		return ""
 	}
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Bolts"}, {Head: "thread"}, {Head: "torque", Align: texttable.Right},
-		{Head: "clamp, kN", Align: texttable.Right}, {Head: "of proof", Align: texttable.Right}, {Head: "proof at", Align: texttable.Right}}}
+		{Head: "clamp, kN", Align: texttable.Right}, {Head: "of yield", Align: texttable.Right}, {Head: "yields at", Align: texttable.Right}}}
 	var warnings strings.Builder
 	for _, bolt := range r.Bolts {
 		low, likely, high := spread(bolt.Clamp, 1e-3)
 		t.Row(bolt.Name, bolt.Fastener, d.torqueText(bolt.Torque), fmt.Sprintf("%s  (%s … %s)", likely, low, high),
-			quantity.Format(quantity.Share, bolt.Utilisation, "%", 2), d.torqueText(bolt.Proof))
+			quantity.Format(quantity.Share, bolt.Utilisation, "%", 2), d.torqueText(bolt.Yield))
 		for _, w := range bolt.Warnings {
 			warnings.WriteString(texttable.Wrap("    ", bolt.Name+": "+w, width))
 		}

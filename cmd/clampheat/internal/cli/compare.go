@@ -36,7 +36,7 @@ which change a few of its lines:
             nuts: 21.5 N·m
 
   clampheat compare example:compact example:high-capacity
-  clampheat compare holders.yaml --plot holders.png
+  clampheat compare example:holders --plot holders.png
   clampheat compare a.yaml b.yaml --json | jq .against_the_first
 
 The verdict rests on 27 conditions, each the same in both stacks: joints put

@@ -86,10 +86,12 @@ func limitsTold(r *study.Compare) string {
 		}
 	}
 	switch {
+	case len(passed) == len(r.Columns):
+		return "LIMIT passed by each of them."
 	case len(passed) > 0:
-		return "LIMIT passed by " + strings.Join(passed, ", ") + "."
+		return "LIMIT passed by " + strings.Join(passed, "; ") + "."
 	case len(unknown) > 0:
-		return "A limit is UNKNOWN, which is no pass, in " + strings.Join(unknown, ", ") + "."
+		return "A limit is UNKNOWN, which is no pass, in " + strings.Join(unknown, "; ") + "."
 	}
 	return "All limits hold at the likely values."
 }
@@ -108,243 +110,6 @@ func roomTold(d dress, r *study.Compare) string {
 		return "NOT the same supply and surroundings. " + strings.Join(unlike, "; ") + "."
 	}
 	return text
-}
-
-// mostShared is how many shared places the screen shows; --csv has them all.
-const mostShared = 8
-
-// sideBySide is the table, a column a stack.
-func sideBySide(d dress, r *study.Compare) string {
-	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: ""}}}
-	for _, c := range r.Columns {
-		t.Columns = append(t.Columns, texttable.Column{Head: broken(c.Label)})
-	}
-	row := func(label string, cell func(c study.Column) string) {
-		cells := []string{label}
-		for _, c := range r.Columns {
-			cells = append(cells, cell(c))
-		}
-		t.Row(cells...)
-	}
-	settled := func(cell func(c study.Column) string) func(c study.Column) string {
-		return func(c study.Column) string {
-			if c.Ends != "" {
-				return "–"
-			}
-			return cell(c)
-		}
-	}
-	row("hottest terminal", func(c study.Column) string {
-		if c.Ends != "" {
-			return "no lasting state"
-		}
-		return d.temperature(c.Hottest.Temp)
-	})
-	row("  careful … careless", settled(func(c study.Column) string {
-		if c.Hottest.CarelessEnds != "" {
-			return d.degrees(c.Hottest.Careful) + " … no lasting state"
-		}
-		return d.degrees(c.Hottest.Careful) + " … " + d.temperature(c.Hottest.Careless)
-	}))
-	row("  where", settled(func(c study.Column) string { return c.Hottest.Place }))
-	row("15 min from cold", settled(func(c study.Column) string { return d.temperature(c.After15) }))
-	row("90 % of the rise after", settled(func(c study.Column) string { return duration(c.To90) }))
-	row("tightest limit", settled(func(c study.Column) string { return marginLeft(d, c.Tightest) }))
-	row("worst joint 3 × as bad", settled(func(c study.Column) string { return worse(d, c.Worst) }))
-	row("  which", settled(func(c study.Column) string {
-		if c.Worst == nil {
-			return "–"
-		}
-		return c.Worst.Joint
-	}))
-	for i, place := range r.Places {
-		if i == mostShared {
-			t.Row(fmt.Sprintf("%d more places: --csv", len(r.Places)-mostShared))
-			break
-		}
-		row(place, func(c study.Column) string {
-			for _, p := range c.Places {
-				if p.Name == place {
-					return d.temperature(p.Temp)
-				}
-			}
-			return "–"
-		})
-	}
-	row("drop, end to end", settled(func(c study.Column) string { return volts(c.Drop) }))
-	row("heat made", settled(func(c study.Column) string { return power(c.Heat) + " W" }))
-	row("largest lasting current", settled(func(c study.Column) string {
-		if c.Largest == nil {
-			return "UNKNOWN"
-		}
-		return wholeAmps(c.Largest.Current)
-	}))
-	row("  set by", settled(func(c study.Column) string {
-		if c.Largest == nil {
-			return "–"
-		}
-		return c.Largest.By.Place
-	}))
-	sizingTable(r, row)
-	statedTable(r, row)
-	return t.String(width)
-}
-
-// mostBeside is how many stacks have room beside each other.
-const mostBeside = 4
-
-// oneBelowTheOther is the table of many stacks, a line each.
-func oneBelowTheOther(d dress, r *study.Compare) string {
-	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: ""},
-		{Head: "hottest\n" + d.temp, Align: texttable.Right}, {Head: "careful …\ncareless", Align: texttable.Right},
-		{Head: "15 min\n" + d.temp, Align: texttable.Right}, {Head: "90 %\nafter", Align: texttable.Right},
-		{Head: "joint × 3\n" + d.temp, Align: texttable.Right}, {Head: "mV", Align: texttable.Right}, {Head: "W", Align: texttable.Right},
-		{Head: "bears\nA", Align: texttable.Right}, {Head: "limit\nleft", Align: texttable.Right}, {Head: "fuse\nloaded", Align: texttable.Right}, {Head: ""}}}
-	for _, c := range r.Columns {
-		cells := []string{c.Label, "none"}
-		if c.Ends == "" {
-			careless, joint, bears := "none", "none", "UNKNOWN"
-			if c.Hottest.CarelessEnds == "" {
-				careless = d.degrees(c.Hottest.Careless)
-			}
-			if c.Worst != nil && c.Worst.Ends == "" {
-				joint = d.degrees(c.Worst.Temp)
-			}
-			if c.Largest != nil {
-				bears = whole(c.Largest.Current)
-			}
-			cells = []string{c.Label, d.degrees(c.Hottest.Temp), d.degrees(c.Hottest.Careful) + " … " + careless, d.degrees(c.After15),
-				duration(c.To90), joint, whole(c.Drop * 1e3), power(c.Heat), bears, "UNKNOWN", "", ""}
-			if m := c.Tightest; m != nil {
-				cells[9] = d.difference(m.Left)
-				if m.Left < 0 {
-					cells[11] = "LIMIT"
-				}
-			}
-		}
-		loaded := ""
-		for _, f := range c.Sizing.Fuses {
-			loaded = percent(f.Loaded)
-		}
-		cells = append(cells, make([]string, len(t.Columns)-len(cells))...)
-		cells[10] = loaded
-		t.Row(cells...)
-	}
-	return t.String(width) + "  none: no lasting state. Every place, limit and size: --csv\n"
-}
-
-// broken breaks a label into lines that a column can bear.
-func broken(label string) string {
-	const room = 22
-	return strings.TrimSuffix(texttable.Wrap("", label, room), "\n")
-}
-
-func marginLeft(d dress, m *study.Margin) string {
-	switch {
-	case m == nil:
-		return "UNKNOWN"
-	case m.Left < 0:
-		return "LIMIT passed by " + d.difference(-m.Left)
-	}
-	return d.difference(m.Left) + " left"
-}
-
-func worse(d dress, w *study.WorseJoint) string {
-	switch {
-	case w == nil:
-		return "–"
-	case w.Ends != "":
-		return "no lasting state"
-	case w.Passing != nil:
-		return d.temperature(w.Temp) + ", LIMIT passed"
-	}
-	return d.temperature(w.Temp)
-}
-
-// sizingTable adds the sizing figures. Of several cables the most loaded counts.
-func sizingTable(r *study.Compare, row func(string, func(study.Column) string)) {
-	row("fuse loaded, 0.8 × rated", func(c study.Column) string {
-		var parts []string
-		for _, f := range c.Sizing.Fuses {
-			parts = append(parts, fmt.Sprintf("%s of %s", percent(f.Loaded), current(f.Usable)))
-		}
-		return orNone(parts)
-	})
-	row("  interrupting rating", func(c study.Column) string {
-		var parts []string
-		for _, f := range c.Sizing.Fuses {
-			if f.Interrupting == 0 {
-				parts = append(parts, "UNKNOWN")
-				continue
-			}
-			parts = append(parts, interrupting(f))
-		}
-		return orNone(parts)
-	})
-	row("cable loaded, its table", func(c study.Column) string {
-		most, unknown := study.CableSizing{}, false
-		for _, cable := range c.Sizing.Cables {
-			unknown = unknown || cable.Unknown != ""
-			if cable.Unknown == "" && cable.Loaded >= most.Loaded {
-				most = cable
-			}
-		}
-		switch {
-		case unknown:
-			return "UNKNOWN"
-		case most.Allowed == 0:
-			return "–"
-		}
-		return fmt.Sprintf("%s of %s", percent(most.Loaded), wholeAmps(most.Allowed))
-	})
-	if slices.ContainsFunc(r.Columns, func(c study.Column) bool { return c.Sizing.Drop.Return > 0 || c.Sizing.Drop.Bank > 0 }) {
-		row("drop of the circuit", func(c study.Column) string {
-			s := c.Sizing.Drop
-			text := volts(s.Total)
-			if s.Bank > 0 {
-				text += ", " + percent(s.Share)
-			}
-			return text
-		})
-	}
-}
-
-func orNone(parts []string) string {
-	if len(parts) == 0 {
-		return "–"
-	}
-	return strings.Join(parts, ", ")
-}
-
-// statedTable passes on what the files say of their parts.
-func statedTable(r *study.Compare, row func(string, func(study.Column) string)) {
-	for _, what := range []struct {
-		name string
-		of   func(study.Stated) string
-	}{
-		{"price", func(s study.Stated) string { return s.Price }},
-		{"size", func(s study.Stated) string { return s.Size }},
-		{"mass", func(s study.Stated) string { return s.Mass }},
-	} {
-		cells := map[string]string{}
-		for _, c := range r.Columns {
-			var parts []string
-			for _, s := range c.Stated {
-				if text := what.of(s); text != "" {
-					parts = append(parts, s.Part+" "+text)
-				}
-			}
-			cells[c.Label] = strings.Join(parts, ", ")
-		}
-		if slices.ContainsFunc(r.Columns, func(c study.Column) bool { return cells[c.Label] != "" }) {
-			row(what.name+", as stated", func(c study.Column) string {
-				if cells[c.Label] == "" {
-					return "not stated"
-				}
-				return cells[c.Label]
-			})
-		}
-	}
 }
 
 // whyLines share the differences out, as bars for one pair and on one line
@@ -370,6 +135,9 @@ func whyLines(d dress, r *study.Compare) string {
 		why := strings.Join(parts, " | ")
 		if a.Why.Missing != "" {
 			why = "not known: " + a.Why.Missing
+		}
+		if a.TooClose {
+			why = "too close to call; " + why
 		}
 		t.Row(a.Second, d.signed(a.Why.Total), fmt.Sprintf("%d/%d", a.Agree, a.Tried), why)
 	}

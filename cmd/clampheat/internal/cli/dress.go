@@ -99,6 +99,16 @@ func current(a float64) string { return quantity.Format(quantity.Current, a, "A"
 // force writes a clamp force.
 func force(n float64) string { return quantity.Number(n/1e3, 2) + " kN" }
 
+// visible is a number of a table, which next to nothing does not fill with
+// noughts.
+func visible(x float64, digits int) string {
+	const least = 0.001
+	if x != 0 && math.Abs(x) < least {
+		return "<0.001"
+	}
+	return quantity.Number(x, digits)
+}
+
 // notes lists warnings, those that differ in their numbers only as one.
 func notes(warnings []string) string {
 	bare := func(w string) string {

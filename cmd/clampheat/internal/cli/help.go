@@ -18,8 +18,8 @@ const helpWidth = 82
 func (s *session) helpCommand() *ucli.Command {
 	return &ucli.Command{
 		Name: "help", Usage: "explain the program or one command",
-		UsageText:   "clampheat help [COMMAND]",
-		Description: "The same as --help.\n\n  clampheat help soak\n  clampheat help cautions\n",
+		UsageText:   "clampheat help [COMMAND | file | cautions]",
+		Description: "The same as --help.\n\n  clampheat help soak\n  clampheat help file\n  clampheat help cautions\n",
 		Action: func(c *ucli.Context) error {
 			name, err := argument(c, "")
 			if err != nil {
@@ -38,7 +38,10 @@ func (s *session) help(name string) error {
 	if name == "cautions" {
 		return s.print(allCautions())
 	}
-	names := make([]string, 0, len(s.commands))
+	if name == "file" {
+		return s.print(fileHelp())
+	}
+	names := []string{"file"}
 	for _, c := range s.commands {
 		if c.Name == name {
 			return s.print(commandHelp(c) + reference(name))
@@ -76,6 +79,8 @@ Commands
 FILE is a scenario file, - for standard input, or example:NAME for a shipped one
 ("clampheat new --list" names them). Flags stand on either side of it. Results go
 to standard output, everything else to standard error. NO_COLOR is honoured.
+"clampheat help file" lists what a scenario file may say: its keys, the kinds of
+part, the units. "clampheat --version" says which program this is.
 
 Exit status
 `)

@@ -45,7 +45,7 @@ Exit status 3: there is no lasting state at that current. Never 1.
 				return err
 			}
 			return s.put(c, answer{
-				text:  func() string { return leversText(r) },
+				text:  func() string { return leversText(r, further(sc)...) },
 				value: func() any { return r },
 				table: func() [][]string { return leversTable(r) },
 				draw:  func() *chart.Figure { return chart.Levers(r) },

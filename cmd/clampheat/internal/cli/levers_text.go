@@ -11,7 +11,7 @@ import (
 
 // leversText is the screen of the levers: the answer, what cools, what hurts,
 // how small changes count, two cautions.
-func leversText(r *study.Levers) string {
+func leversText(r *study.Levers, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
 	b.WriteString(texttable.Wrap("", headline(r.Conditions, current(r.Current), "left on until settled"), width))
@@ -36,7 +36,7 @@ func leversText(r *study.Levers) string {
 		b.WriteString(texttable.Wrap("  Left out ", l.Name+": "+l.Why, width))
 	}
 	b.WriteString(notes(r.Warnings))
-	b.WriteString(cautionLines(leversCautions(r)))
+	b.WriteString(cautionLines(leversCautions(r), more...))
 	return b.String()
 }
 

@@ -98,8 +98,8 @@ func (s *session) put(c *ucli.Context, a answer) error {
 	return s.print(s.paint(a.text()))
 }
 
-// marshal writes JSON with two blanks a level. A number that is none is an
-// error of its own, never a null.
+// marshal writes JSON with two blanks a level, its numbers to the digits of
+// digits.go. A number that is none is an error of its own, never a null.
 func marshal(v any) (string, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
@@ -108,7 +108,7 @@ func marshal(v any) (string, error) {
 	if err := e.Encode(v); err != nil {
 		return "", fmt.Errorf("the result cannot be written as JSON: %w", err)
 	}
-	return b.String(), nil
+	return rounded(b.String())
 }
 
 // print writes a result to standard output in one go.

@@ -59,7 +59,7 @@ A rating passes no limit, so that the exit status is never 1.
 				return err
 			}
 			return s.put(c, answer{
-				text:  func() string { return rateText(r) },
+				text:  func() string { return rateText(r, further(sc)...) },
 				value: func() any { return r },
 				table: func() [][]string { return rateTable(r) },
 				draw:  func() *chart.Figure { return chart.Rate(r) },

@@ -13,7 +13,7 @@ import (
 
 // rateText is the screen of a rating: the current carried for good, what sets
 // it, over the air, and for how long a current above it flows.
-func rateText(r *study.Rate) string {
+func rateText(r *study.Rate, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
 	b.WriteString(texttable.Wrap("", headline(r.Conditions, "How much current", "for good"), width))
@@ -41,7 +41,7 @@ func rateText(r *study.Rate) string {
 		b.WriteString("\n" + fuseTable(f))
 	}
 	b.WriteString(notes(r.Warnings))
-	b.WriteString(cautionLines([2]string{cautionHotJoint, cautionEstimate}))
+	b.WriteString(cautionLines([2]string{cautionHotJoint, cautionEstimate}, more...))
 	return b.String()
 }
 

@@ -16,7 +16,7 @@ func sampleConditions() study.Conditions {
 
 func sampleMargin(place string, at float64) *study.Margin {
 	return &study.Margin{Place: place, Name: "tin-plated terminal", Source: "IEC 60947-1", Limit: celsius(90), Rise: 65,
-		Left: 90 - at, Careless: 90 - at - 12, Verdict: study.Holds}
+		Left: 90 - at, Careless: kelvins(90 - at - 12), Verdict: study.Holds}
 }
 
 func terminalRow(name string, at float64) study.Row {
@@ -38,7 +38,7 @@ func sampleSteady() *study.Steady {
 			{Kind: "joint", Name: "fuse to lug", Temp: celsius(65), Resistance: 18e-6, Drop: 2.5e-3, Heat: 0.35, Bolt: "holder", Torque: 8.5, Clamp: 5300, SameNut: true},
 			terminalRow("lug", 64),
 			{Kind: "part", Name: "cable 1/0 AWG 1.5 m, hottest end", Temp: celsius(63), Rise: 38, Resistance: 532e-6, Drop: 74.5e-3, Heat: 10.43,
-				Limit: &study.Margin{Place: "cable", Name: "insulation 105 °C", Limit: celsius(105), Left: 42, Careless: 30, Verdict: study.Holds}},
+				Limit: &study.Margin{Place: "cable", Name: "insulation 105 °C", Limit: celsius(105), Left: 42, Careless: kelvins(30), Verdict: study.Holds}},
 			terminalRow("inverter terminal M8", 44),
 		},
 		Made: []study.Watts{{Name: "cable", Heat: 10.4}, {Name: "fuse", Heat: 4.3}, {Name: "joints", Heat: 1.2}, {Name: "rest", Heat: 0.4}},
@@ -107,7 +107,7 @@ func sampleCheck() *study.Check {
 	return &study.Check{
 		Conditions: sampleConditions(),
 		Parts:      []study.PartCheck{{Name: "battery post M8", Mass: 0.05, Capacity: 19, Area: 20e-4, Resistance: 1e-5}, {Name: "cable 1/0 AWG 1.5 m", Mass: 0.75, Capacity: 300, Area: 700e-4, Resistance: 480e-6}},
-		Bolts: []study.BoltCheck{{Name: "battery post", Fastener: "M8 8.8", Torque: 12, Clamp: materials.Range{Low: 5200, Likely: 7500, High: 9800}, Proof: 25, Utilisation: 0.48,
+		Bolts: []study.BoltCheck{{Name: "battery post", Fastener: "M8 8.8", Torque: 12, Clamp: materials.Range{Low: 5200, Likely: 7500, High: 9800}, Yield: 25, Utilisation: 0.48,
 			Warnings: []string{"the torque is above what is usual for the thread"}}},
 		Joints: []study.JointCheck{{Name: "battery post to base", Bolt: "battery post", Kind: "bolted", Resistance: materials.Range{Low: 5e-6, Likely: 9.3e-6, High: 30e-6}, Drop: materials.Range{Low: 0.7e-3, Likely: 1.3e-3, High: 4.2e-3}, Conductance: 0.8}},
 		Fuses:  []study.FuseCheck{{Name: "fuse 300 A", Rated: 300, Cold: materials.Range{Low: 170e-6, Likely: 210e-6, High: 250e-6}, ElementRise: materials.Range{Low: 80, Likely: 120, High: 200}}},
@@ -119,3 +119,5 @@ func sampleCheck() *study.Check {
 		Drop: 0.105,
 	}
 }
+
+func kelvins(v float64) *float64 { return &v }

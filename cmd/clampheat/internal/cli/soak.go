@@ -1,7 +1,9 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"strings"
 
@@ -58,8 +60,12 @@ Exit status 1: a limit is passed on the way.
 			if err != nil {
 				return err
 			}
+			rows := mostTimes
+			if options.Every > 0 {
+				rows = mostAsked
+			}
 			err = s.put(c, answer{
-				text:  func() string { return soakText(r) },
+				text:  func() string { return soakText(r, rows, further(sc)...) },
 				value: func() any { return r },
 				table: func() [][]string { return soakTable(r) },
 				draw:  func() *chart.Figure { return chart.Soak(r) },
@@ -92,6 +98,9 @@ func (s *session) soakOptions(c *ucli.Context) (o study.SoakOptions, err error) 
 	if file := c.String("measured"); file != "" {
 		f, err := os.Open(file)
 		if err != nil {
+			if errors.Is(err, fs.ErrNotExist) {
+				return o, &inputError{"there is no file " + file, "--measured reads a log of temperatures as CSV", err}
+			}
 			return o, unreadable(file, err)
 		}
 		defer f.Close()

@@ -12,8 +12,9 @@ import (
 	"clampheat/scenarios/study"
 )
 
-// soakText is the screen of a stack over time.
-func soakText(r *study.Soak) string {
+// soakText is the screen of a stack over time, with at most so many rows in its
+// table of times.
+func soakText(r *study.Soak, rows int, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
 	b.WriteString(texttable.Wrap("", headline(r.Conditions, amps(r), soaked(d, r)), width))
@@ -26,7 +27,7 @@ func soakText(r *study.Soak) string {
 	}
 	b.WriteString(labelled("Left on", leftOn(d, r)))
 	b.WriteByte('\n')
-	b.WriteString(timesTable(d, r))
+	b.WriteString(timesTable(d, r, rows))
 	if len(r.Limits) > 0 {
 		b.WriteByte('\n')
 		b.WriteString(crossings(d, r))
@@ -39,8 +40,8 @@ func soakText(r *study.Soak) string {
 	b.WriteString(texttable.Wrap("  Heat     ", fmt.Sprintf("made %s, given off %s, stored %s",
 		joules(r.Made), joules(r.Lost), joules(r.Stored)), width))
 	b.WriteString(notes(r.Warnings))
-	b.WriteString(texttable.Wrap("  Balance  ", audit(r.Numerics), width))
-	b.WriteString(cautionLines(soakCautions(r)))
+	b.WriteString(texttable.Wrap("  Balance  ", audit(d, r.Numerics), width))
+	b.WriteString(cautionLines(soakCautions(r), more...))
 	return b.String()
 }
 
@@ -124,16 +125,18 @@ func joules(j float64) string {
 	return quantity.Number(j, 3) + " J"
 }
 
-// Most rows and the head's width of the table of times.
+// Most rows and the head's width of the table of times; more rows where the
+// user has said how far they are apart.
 const (
 	mostTimes  = 20
+	mostAsked  = 60
 	headWidth  = 11
 	timesRoom  = width - 2
 	steadyWord = 8 // room of the columns of times and current
 )
 
 // timesTable is a choice of times against the terminals.
-func timesTable(d dress, r *study.Soak) string {
+func timesTable(d dress, r *study.Soak, rows int) string {
 	unit, scale := clock(r.Until)
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: unit, Align: texttable.Point}}}
 	steps := varies(r)
@@ -146,7 +149,8 @@ func timesTable(d dress, r *study.Soak) string {
 	for _, i := range shown {
 		t.Columns = append(t.Columns, texttable.Column{Head: texttable.Narrow(r.Series[i].Name, headWidth), Align: texttable.Right})
 	}
-	for _, k := range chosenTimes(r.Times) {
+	chosen := chosenTimes(r.Times, rows)
+	for _, k := range chosen {
 		row := []string{quantity.Number(r.Times[k]/scale, 1)}
 		if steps {
 			row = append(row, quantity.Number(r.Currents[k], 3))
@@ -156,13 +160,45 @@ func timesTable(d dress, r *study.Soak) string {
 		}
 		t.Row(row...)
 	}
-	text := t.String(width)
+	rest := "every part"
 	if left > 0 {
-		text += texttable.Wrap("  ", fmt.Sprintf("%s; %d cooler terminals, every time and every part: --csv", d.temp, left), width)
-	} else {
-		text += texttable.Wrap("  ", d.temp+"; every time and every part: --csv", width)
+		rest = fmt.Sprintf("%d cooler terminals and every part", left)
 	}
-	return text
+	foot := d.temp + "; " + rest + ": --csv"
+	if rows := leftOut(chosen, len(r.Times)); rows != "" {
+		foot = fmt.Sprintf("%s; %s; all: --csv, with %s", d.temp, rows, rest)
+	}
+	return t.String(width) + texttable.Wrap("  ", foot, width)
+}
+
+// leftOut says which rows are shown where not all are.
+func leftOut(chosen []int, all int) string {
+	if len(chosen) == all || len(chosen) < 2 {
+		return ""
+	}
+	step := chosen[1] - chosen[0]
+	for i := 1; i < len(chosen)-1; i++ { // the last row ends the table wherever it lies
+		if chosen[i]-chosen[i-1] != step {
+			return "not every row shown"
+		}
+	}
+	return fmt.Sprintf("every %s row shown", ordinal(step))
+}
+
+// ordinal is 2nd, 3rd, 4th, 11th, 21st …
+func ordinal(n int) string {
+	ending := "th"
+	if n%100 < 11 || n%100 > 13 {
+		switch n % 10 {
+		case 1:
+			ending = "st"
+		case 2:
+			ending = "nd"
+		case 3:
+			ending = "rd"
+		}
+	}
+	return fmt.Sprintf("%d%s", n, ending)
 }
 
 // roomFor chooses the terminals that fit beside each other, the hottest at the
@@ -207,11 +243,11 @@ func clock(until float64) (unit string, scale float64) {
 }
 
 // strides are the steps between rows that a reader counts in, s.
-var strides = []float64{1, 2, 5, 10, 15, 20, 30, 60, 120, 300, 600, 900, 1200, 1800, 3600, 7200, 10800, 14400, 21600, 43200, 86400}
+var strides = []float64{1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 18000, 36000, 86400, 2 * 86400, 5 * 86400}
 
-// chosenTimes are indices of at most mostTimes times: the round ones, the
-// first and the last.
-func chosenTimes(times []float64) []int {
+// chosenTimes are indices of at most so many times: the round ones, the first
+// and the last.
+func chosenTimes(times []float64, most int) []int {
 	if len(times) == 0 {
 		return nil
 	}
@@ -219,11 +255,11 @@ func chosenTimes(times []float64) []int {
 	for i := range all {
 		all[i] = i
 	}
-	if len(times) <= mostTimes {
+	if len(times) <= most {
 		return all
 	}
 	first, last := times[0], times[len(times)-1]
-	stride := (last - first) / (mostTimes - 2)
+	stride := (last - first) / float64(most-2)
 	for _, s := range strides {
 		if s >= stride {
 			stride = s
@@ -248,26 +284,57 @@ func nearest(times []float64, t float64) int {
 	return k
 }
 
-// crossings is the table of limits with when each is passed: every one that
-// is, and of the others of one name the one with the least left.
+// alike are the limits of one name, one figure and one verdict, of which the
+// table shows the place with the least left.
+type alike struct {
+	study.Crossing
+	places int
+	first  float64 // s; when the first of them is passed
+}
+
+func grouped(d dress, limits []study.Crossing) []alike {
+	var list []alike
+	at := map[string]int{}
+	for _, l := range limits {
+		key := strings.Join([]string{l.Name, limitText(d, l.Margin), string(l.Verdict), fmt.Sprint(l.Reached)}, "\n")
+		i, ok := at[key]
+		if !ok {
+			at[key] = len(list)
+			list = append(list, alike{l, 1, l.Time})
+			continue
+		}
+		g := &list[i]
+		g.places++
+		g.first = min(g.first, l.Time)
+		if l.Left < g.Left {
+			g.Crossing = l
+		}
+	}
+	return list
+}
+
+// crossings is the table of limits with when each is passed, one row for all
+// places where it is the same with the same verdict.
 func crossings(d dress, r *study.Soak) string {
-	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Limit"}, {Head: "at"}, {Head: "", Align: texttable.Right},
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Limit"}, {Head: "tightest at"}, {Head: "", Align: texttable.Right},
 		{Head: "least left", Align: texttable.Right}, {Head: "passed after", Align: texttable.Right}, {Head: ""}}}
-	for i, l := range r.Limits {
-		if !l.Reached && slices.ContainsFunc(r.Limits, func(o study.Crossing) bool { return !o.Reached && o.Name == l.Name && o.Left < l.Left }) {
-			continue
-		}
-		if slices.ContainsFunc(r.Limits[:i], func(o study.Crossing) bool { return !o.Reached && o.Name == l.Name && o.Left == l.Left }) {
-			continue
-		}
-		passed, sign, left := "not passed", "", d.difference(l.Left)
+	for _, g := range grouped(d, r.Limits) {
+		passed, sign, left := "not passed", "", d.difference(g.Left)
 		switch {
-		case l.Verdict == study.Unknown:
+		case g.Verdict == study.Unknown:
 			passed, left = "UNKNOWN", ""
-		case l.Reached:
-			passed, sign = duration(l.Time), "LIMIT"
+		case g.Reached:
+			passed, sign = duration(g.first), "LIMIT"
 		}
-		t.Row(l.Name, l.Place, limitText(d, l.Margin), left, passed, sign)
+		place := g.Place
+		if g.places > 1 {
+			place += fmt.Sprintf(" (%d places)", g.places)
+		}
+		figure := limitText(d, g.Margin)
+		if g.Verdict == study.Unknown {
+			figure = ""
+		}
+		t.Row(g.Name, place, figure, left, passed, sign)
 	}
 	return t.String(width)
 }

@@ -1,7 +1,9 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -49,7 +51,7 @@ Exit status 3: there is no lasting state at that current.
 				return err
 			}
 			err = s.put(c, answer{
-				text:  func() string { return steadyText(r) },
+				text:  func() string { return steadyText(r, further(sc)...) },
 				value: func() any { return r },
 				table: func() [][]string { return steadyTable(r) },
 				draw:  func() *chart.Figure { return chart.Path(r) },
@@ -62,11 +64,16 @@ Exit status 3: there is no lasting state at that current.
 	}
 }
 
+// mostPlaces is how many places a line about a limit names.
+const mostPlaces = 3
+
 // verdicts names on stderr the limits that ask for exit status 1, those of one
-// name together.
+// name together with the places that have the least left.
 func (s *session) verdicts(margins []study.Margin) error {
 	var told []string
 	places := map[string][]string{}
+	margins = slices.Clone(margins)
+	slices.SortStableFunc(margins, func(a, b study.Margin) int { return cmp.Compare(a.Left, b.Left) })
 	for _, m := range margins {
 		text := ""
 		switch {
@@ -83,7 +90,12 @@ func (s *session) verdicts(margins []study.Margin) error {
 		places[text] = append(places[text], m.Place)
 	}
 	for _, text := range told {
-		fmt.Fprint(s.stderr, texttable.Wrap("clampheat: ", text+", at "+strings.Join(places[text], "; "), width))
+		at := places[text]
+		list := strings.Join(at[:min(mostPlaces, len(at))], "; ")
+		if more := len(at) - mostPlaces; more > 0 {
+			list += fmt.Sprintf(" and %d more", more)
+		}
+		fmt.Fprint(s.stderr, texttable.Wrap("clampheat: ", text+", at "+list, width))
 	}
 	if len(told) > 0 {
 		return &statusError{exitPassed}
@@ -118,7 +130,7 @@ func steadyTable(r *study.Steady) [][]string {
 			nonzero(row.Resistance), nonzero(row.Drop), nonzero(row.Heat), row.Bolt, nonzero(row.Torque), nonzero(row.Clamp),
 			"", "", "", "", ""}
 		if m := row.Limit; m != nil {
-			copy(cells[11:], []string{m.Name, exact(m.Limit.Celsius()), exact(m.Left), exact(m.Careless), string(m.Verdict)})
+			copy(cells[11:], []string{m.Name, exact(m.Limit.Celsius()), exact(m.Left), exactly(m.Careless), string(m.Verdict)})
 		}
 		rows = append(rows, cells)
 	}
@@ -152,4 +164,12 @@ func yes(is bool) string {
 		return "yes"
 	}
 	return ""
+}
+
+// exactly writes a number that may be missing.
+func exactly(v *float64) string {
+	if v == nil {
+		return ""
+	}
+	return exact(*v)
 }

@@ -13,7 +13,7 @@ import (
 
 // steadyText is the screen of a settled stack: the answer, the way of the
 // current, where the heat is made and goes, what was assumed, two cautions.
-func steadyText(r *study.Steady) string {
+func steadyText(r *study.Steady, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
 	b.WriteString(texttable.Wrap("", headline(r.Conditions, current(r.Current), "left on until settled"), width))
@@ -37,8 +37,8 @@ func steadyText(r *study.Steady) string {
 		b.WriteString(texttable.Wrap("  ", fmt.Sprintf("Inside %s the element is near %s (not a terminal).", r.Element.Name, d.temperature(r.Element.Temp)), width))
 	}
 	b.WriteString(notes(r.Warnings))
-	b.WriteString(texttable.Wrap("  Balance  ", audit(r.Numerics), width))
-	b.WriteString(cautionLines(steadyCautions(r)))
+	b.WriteString(texttable.Wrap("  Balance  ", audit(d, r.Numerics), width))
+	b.WriteString(cautionLines(steadyCautions(r), more...))
 	return b.String()
 }
 
@@ -78,9 +78,6 @@ func tightest(d dress, m study.Margin) string {
 	which := m.Name
 	if at := limitText(d, m); !strings.Contains(which, at) {
 		which += ", " + at
-		if m.Rise > 0 {
-			which += " rise"
-		}
 	}
 	if m.Source != "" {
 		which += " (" + m.Source + ")"
@@ -98,14 +95,21 @@ func tightest(d dress, m study.Margin) string {
 }
 
 func ifCareless(d dress, m study.Margin) string {
-	if m.Careless < 0 {
-		return d.difference(-m.Careless) + " past it if careless"
+	switch {
+	case m.Careless == nil:
+		return "no lasting state if careless"
+	case *m.Careless < 0:
+		return d.difference(-*m.Careless) + " past it if careless"
 	}
-	return d.difference(m.Careless) + " if careless"
+	return d.difference(*m.Careless) + " if careless"
 }
 
-// limitText is the limit as it is stated: a rise, or a temperature.
+// limitText is the limit as it is stated: a rise, or a temperature. Where both
+// have one unit, a rise has a sign.
 func limitText(d dress, m study.Margin) string {
+	if m.Rise > 0 && d.temp == d.riseUnit() {
+		return "+" + d.difference(m.Rise)
+	}
 	if m.Rise > 0 {
 		return d.difference(m.Rise)
 	}
@@ -146,14 +150,15 @@ func pathRow(d dress, r *study.Steady, row study.Row, ohms float64) []string {
 		cells[2], cells[3] = d.degrees(row.Temp), d.difference(row.Rise)
 	}
 	if row.Resistance != 0 {
-		cells[4] = quantity.Number(row.Resistance*ohms, 2)
-		cells[5] = quantity.Number(row.Drop*1e3, 2)
+		cells[4] = visible(row.Resistance*ohms, 2)
+		cells[5] = visible(row.Drop*1e3, 2)
 	}
 	if row.Heat != 0 {
-		cells[6] = quantity.Number(row.Heat, 3)
+		digits := 3
 		if row.Heat < 1 {
-			cells[6] = quantity.Number(row.Heat, 2)
+			digits = 2
 		}
+		cells[6] = visible(row.Heat, digits)
 	}
 	if m := row.Limit; m != nil {
 		cells[7] = limitText(d, *m)
@@ -227,7 +232,11 @@ func total(parts []study.Watts) float64 {
 func telling(d dress, r *study.Steady) string {
 	texts := make([]string, len(r.Telling))
 	for i, t := range r.Telling {
-		texts[i] = fmt.Sprintf("%s (%s)", t.Text, d.difference(t.Worth))
+		worth := d.difference(t.Worth)
+		if t.Ends {
+			worth = "no lasting state at one end"
+		}
+		texts[i] = fmt.Sprintf("%s (%s)", t.Text, worth)
 	}
 	list := strings.Join(texts, "; ")
 	if list == "" {
@@ -236,11 +245,12 @@ func telling(d dress, r *study.Steady) string {
 	return fmt.Sprintf("%s. %d more: clampheat check %s", list, r.More, fileArgument(r.File))
 }
 
-// fileArgument is the name of a scenario as it is typed.
+// fileArgument is the name of a scenario as it is typed; what came through a
+// pipe has none.
 func fileArgument(file string) string {
 	switch {
 	case file == "" || file == stdinName:
-		return "-"
+		return "FILE"
 	case strings.ContainsAny(file, " '\"$&();"):
 		return "'" + strings.ReplaceAll(file, "'", `'\''`) + "'"
 	}
@@ -249,14 +259,18 @@ func fileArgument(file string) string {
 
 // audit says how well the numbers are known as numbers, apart from the
 // assumptions.
-func audit(n study.Numerics) string {
+func audit(d dress, n study.Numerics) string {
 	closes := fmt.Sprintf("closes to %.0e of the heat", n.Bookkeeping)
 	if n.Steps > 0 {
 		closes += fmt.Sprintf(" (step by step) and %.0e (integrated), in %d steps", n.Quadrature, n.Steps)
 	}
-	cutting := "less than 0.1 K"
-	if n.Cutting >= 0.1 {
-		cutting = quantity.Number(n.Cutting, 1) + " K"
+	cut := n.Cutting
+	if d.temp == "°F" {
+		cut *= 1.8
+	}
+	cutting := "less than 0.1 " + d.riseUnit()
+	if cut >= 0.1 {
+		cutting = quantity.Number(cut, 1) + " " + d.riseUnit()
 	}
 	return fmt.Sprintf("%s; %d nodes, more would move the hottest by %s.", closes, n.Nodes, cutting)
 }

@@ -47,7 +47,7 @@ func TestSteadyText(t *testing.T) {
 	t.Run("limit passed", func(t *testing.T) {
 		r := sampleSteady()
 		for _, m := range []*study.Margin{r.Tightest, &r.Margins[0], r.Rows[6].Limit} {
-			m.Left, m.Careless, m.Verdict = -0.3, -15, study.Passed
+			m.Left, m.Careless, m.Verdict = -0.3, kelvins(-15), study.Passed
 		}
 		text := steadyText(r)
 		narrow(t, text)
@@ -61,7 +61,24 @@ func TestSteadyText(t *testing.T) {
 	t.Run("fahrenheit and inch pounds", func(t *testing.T) {
 		r := sampleSteady()
 		r.TempUnit, r.TorqueUnit = "°F", "in·lb"
-		has(t, steadyText(r), "151 °F (66 °C), 74 °F above air", "nut 106 in·lb", "nut 75.2 in·lb", "117 °F")
+		has(t, steadyText(r), "151 °F (66 °C), 74 °F above air", "nut 106 in·lb", "nut 75.2 in·lb", "+117 °F", "221 °F", "by less than 0.1 °F.")
+	})
+	t.Run("next to nothing", func(t *testing.T) {
+		r := sampleSteady()
+		r.Rows[1].Heat = 8.6e-9
+		text := steadyText(r)
+		has(t, text, "<0.001")
+		if strings.Contains(text, "0.0000") {
+			t.Errorf("noughts fill\n%s", text)
+		}
+	})
+	t.Run("washer in the path", func(t *testing.T) {
+		if strings.Contains(steadyText(sampleSteady()), "No washer between faces") {
+			t.Error("a stack without a washer is warned of one")
+		}
+		text := steadyText(sampleSteady(), cautionWasher)
+		narrow(t, text)
+		has(t, text, "No washer between faces", "An estimate, not a certificate")
 	})
 	t.Run("long names", func(t *testing.T) {
 		r := sampleSteady()
@@ -74,7 +91,7 @@ func TestSteadyText(t *testing.T) {
 
 func TestSoakText(t *testing.T) {
 	t.Run("constant current", func(t *testing.T) {
-		text := soakText(sampleSoak())
+		text := soakText(sampleSoak(), mostTimes)
 		narrow(t, text)
 		has(t, text, "54 °C (129 °F) after 15 min, 29 K above air: fuse 300 A, nut side", "settles at 66 °C (151 °F); 90 % of the way after 28 min",
 			"lug_C", "not passed", "made 14.4 kJ, given off 9.00 kJ, stored 5.40 kJ", "stay with it")
@@ -86,14 +103,45 @@ func TestSoakText(t *testing.T) {
 		}
 		r.Limits[0].Reached, r.Limits[0].Time, r.Limits[0].Verdict = true, 500, study.Passed
 		r.Lasting = false
-		text := soakText(r)
+		text := soakText(r, mostTimes)
 		narrow(t, text)
 		has(t, text, "8.3 min  LIMIT", "no lasting state")
+	})
+	t.Run("one limit at many places", func(t *testing.T) {
+		r := sampleSoak()
+		for i, left := range []float64{31, 12, 57} {
+			m := *sampleMargin([]string{"post", "lug", "pad"}[i], 60)
+			m.Left = left
+			r.Limits = append(r.Limits, study.Crossing{Margin: m})
+		}
+		text := soakText(r, mostTimes)
+		narrow(t, text)
+		has(t, text, "lug (4 places)", "12 K")
+		if n := strings.Count(text, "tin-plated terminal"); n != 1 {
+			t.Errorf("the limit has %d rows in\n%s", n, text)
+		}
+		// Those that are passed are apart, with the earliest time.
+		for i, after := range []float64{600, 300} {
+			l := &r.Limits[len(r.Limits)-1-i]
+			l.Reached, l.Time, l.Verdict, l.Left = true, after, study.Passed, float64(-5-i)
+		}
+		has(t, soakText(r, mostTimes), "lug (2 places)", "5 min  LIMIT", "fuse 300 A, nut side (2 places)", "not passed")
+	})
+	t.Run("rises in fahrenheit", func(t *testing.T) {
+		r := sampleSoak()
+		r.TempUnit = "°F"
+		has(t, soakText(r, mostTimes), "+117 °F", "221 °F", " °F.")
+	})
+	t.Run("rows left out", func(t *testing.T) {
+		has(t, soakText(sampleSoak(), mostTimes), "every 4th row shown; all: --csv")
+		if text := soakText(sampleSoak(), 61); strings.Contains(text, "row shown") {
+			t.Errorf("all 61 rows are shown, and yet it says in\n%s", text)
+		}
 	})
 	t.Run("many terminals", func(t *testing.T) {
 		r := sampleSoak()
 		r.Series = append(append(r.Series, r.Series...), r.Series...)
-		text := soakText(r)
+		text := soakText(r, mostTimes)
 		narrow(t, text)
 		has(t, text, "cooler terminals")
 	})
@@ -118,7 +166,7 @@ func TestChosenTimes(t *testing.T) {
 			for x := 0.0; x <= c.until; x += c.dt {
 				times = append(times, x)
 			}
-			got := chosenTimes(times)
+			got := chosenTimes(times, mostTimes)
 			if len(got) > mostTimes || got[0] != 0 || got[len(got)-1] != len(times)-1 {
 				t.Fatalf("chose %v", got)
 			}

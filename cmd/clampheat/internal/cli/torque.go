@@ -50,7 +50,7 @@ file has it.
 				return nutError(err)
 			}
 			return s.put(c, answer{
-				text:  func() string { return torqueText(r) },
+				text:  func() string { return torqueText(r, further(sc)...) },
 				value: func() any { return r },
 				table: func() [][]string { return torqueTable(r) },
 				draw:  func() *chart.Figure { return chart.Torque(r) },
@@ -86,7 +86,7 @@ var torqueHeader = []column{
 	{"torque_Nm", "on the nut"},
 	{"torque_inlb", "the same"},
 	{"clamp_N", "likely clamp force"},
-	{"share_of_proof", "stress in the thread over its yield figure, 0 … 1"},
+	{"share_of_yield", "stress in the thread over its yield figure, 0 … 1"},
 	{"faces_ohm", "of all faces under the nut, hot"},
 	{"faces_V", "over all of them at the current"},
 	{"faces_W", "made in them"},

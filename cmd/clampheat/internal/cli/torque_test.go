@@ -12,7 +12,7 @@ import (
 func sampleTorque() *study.Torque {
 	r := &study.Torque{
 		Conditions: sampleConditions(), Nut: "compact holder, nut", Fastener: "M8", Class: "8.8", Thread: "dry",
-		Stated: 8.5, Proof: 25, Share: 0.34, Highest: 12.75, Finger: 0.9, Own: 0,
+		Stated: 8.5, Yield: 25, Share: 0.34, Highest: 12.75, Finger: 0.9, Own: 0,
 		Hottest:  sampleSteady().Hottest,
 		Tightest: sampleMargin("fuse 300 A, nut side", 66.2),
 		Changes: []study.TorqueChange{

@@ -12,7 +12,7 @@ import (
 
 // torqueText is the screen of a nut's torque: what to do, what a change would
 // cost, the sweep, the spoiled joint, what a meter shows, two cautions.
-func torqueText(r *study.Torque) string {
+func torqueText(r *study.Torque, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
 	b.WriteString(texttable.Wrap("", headline(r.Conditions, current(r.Current), "left on until settled"), width))
@@ -36,7 +36,7 @@ func torqueText(r *study.Torque) string {
 	b.WriteString(texttable.Wrap("  Meter    ", meter(r), width))
 	b.WriteString(texttable.Wrap("  Nut      ", nutLine(d, r), width))
 	b.WriteString(notes(r.Warnings))
-	b.WriteString(cautionLines(torqueCautions(r)))
+	b.WriteString(cautionLines(torqueCautions(r), more...))
 	return b.String()
 }
 
