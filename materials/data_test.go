@@ -29,6 +29,7 @@ var files = []struct {
 	{"conductors.csv", check(metricSizes)},
 	{"strands.csv", check(strands)},
 	{"touch.csv", check(touchThresholds)},
+	{"burns.csv", check(burnTimes)},
 	{"ampacities.csv", check(ampacities)},
 }
 

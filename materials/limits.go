@@ -35,6 +35,26 @@ func TouchThresholds() []TouchThreshold {
 	return append([]TouchThreshold(nil), list...)
 }
 
+// BurnTime is how long skin bore bare metal of a temperature before it burnt.
+type BurnTime struct {
+	Temp float64 // K
+	Time float64 // s
+	Provenance
+}
+
+var burnTimes = sync.OnceValues(func() ([]BurnTime, error) {
+	return readTable("burns.csv", func(r *row) BurnTime {
+		return BurnTime{Temp: r.number("temperature"), Time: r.number("time"), Provenance: r.provenance()}
+	})
+})
+
+// BurnTimes lists times to a burn on bare metal by growing temperature: a
+// second opinion beside TouchThresholds, of unknown origin and less safe.
+func BurnTimes() []BurnTime {
+	list, _ := burnTimes()
+	return append([]BurnTime(nil), list...)
+}
+
 // AmpacityRow is the current that a table allows one single conductor in free air.
 type AmpacityRow struct {
 	Table          string  // the table's name

@@ -36,6 +36,7 @@ var listed = []struct{ kind, file, title string }{
 	{"threads", "threadconditions.csv", "Nut factor by condition of the thread"},
 	{"tightening", "tightenings.csv", "Clamp reached over clamp aimed at"},
 	{"touch", "touch.csv", "Burn thresholds of touched surfaces"},
+	{"burns", "burns.csv", "Times to a burn on bare metal, a second opinion"},
 	{"ampacities", "ampacities.csv", "Published currents of single copper conductors in free air"},
 }
 

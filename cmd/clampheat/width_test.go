@@ -13,7 +13,7 @@ const mostColumns = 100
 
 // Text of every command on every shipped scenario fits 100 columns.
 func TestWidth(t *testing.T) {
-	commands := [][]string{{"help"}, {"cautions"}, {"materials"}, {"validate"}, {"new", "--list"}}
+	commands := [][]string{{"help"}, {"help", "file"}, {"cautions"}, {"materials"}, {"validate"}, {"new", "--list"}}
 	for _, c := range []string{"new", "check", "steady", "soak", "rate", "materials", "validate", "schema", "cautions", "completion", "help"} {
 		commands = append(commands, []string{"help", c})
 	}

@@ -3,6 +3,7 @@ package study
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"clampheat/materials"
 	"clampheat/model"
@@ -157,6 +158,28 @@ func touchCaution(k float64) *TouchCaution {
 	}
 	return &TouchCaution{Source: source, Text: fmt.Sprintf(
 		"Bare metal at %.0f °C (%.0f °F) can burn skin at a touch of %s.", k-celsius, temp(k).Fahrenheit(), contactTime(shortest))}
+}
+
+// touchOpinions tells, for each time of contact that the file asks for, what a
+// second list says of bare metal. The standard, the safer, is what is judged.
+func touchOpinions(sc *scenarios.Scenario) []string {
+	out := []string{}
+	for i, t := range sc.Touches {
+		asked := func(other scenarios.Touch) bool { return other.Contact == t.Contact }
+		if slices.ContainsFunc(sc.Touches[:i], asked) {
+			continue
+		}
+		burns := materials.BurnTimes()
+		k := slices.IndexFunc(burns, func(b materials.BurnTime) bool { return b.Time <= t.Contact })
+		judged := touchTemp(bareMetal, t.Contact)
+		if k < 0 || math.IsNaN(judged) {
+			continue
+		}
+		out = append(out, fmt.Sprintf(
+			"touch %s on bare metal: judged by %s at %.0f °C; a list of burns on metal, of unknown origin, has one at %.0f °C",
+			contactTime(t.Contact), touchSource, judged-celsius, burns[k].Temp-celsius))
+	}
+	return out
 }
 
 func contactTime(s float64) string {

@@ -71,6 +71,10 @@ func ReadMeasured(name string, r io.Reader) (*MeasuredLog, error) {
 		complain(1, 1, `write for example: time_s,lug_C`, "the log has no row that names its columns")
 		return nil, &complaints
 	}
+	if len(head) == 1 && strings.Contains(head[0], ";") {
+		complain(1, 1, "write commas between the columns, and points in the numbers", "the columns are separated by semicolons")
+		return nil, &complaints
+	}
 	log := &MeasuredLog{File: name}
 	scale, clock := 0.0, -1
 	units := make([]string, len(head))

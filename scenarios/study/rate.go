@@ -44,7 +44,7 @@ func RunRate(ctx context.Context, sc *scenarios.Scenario, opt RateOptions) (*Rat
 	out := &Rate{
 		Conditions: conditions(sc, stack, stack.Supply.Current(supplyPeak(stack.Supply))),
 		Likely:     likely.rated(), Careful: all[1].rated(), Careless: all[2].rated(),
-		Limits: []Rated{}, Unknown: []Margin{}, End: likely.end(), Warnings: []string{},
+		Limits: []Rated{}, Unknown: []Margin{}, End: likely.end(), Warnings: touchOpinions(sc),
 	}
 	out.EndText = likely.endText(out.End)
 	for _, r := range likely.result.Reached {

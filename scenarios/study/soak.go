@@ -51,7 +51,7 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 	}
 	out := &Soak{Conditions: conditions(sc, stack, stack.Supply.Current(supplyPeak(stack.Supply))), Limits: []Crossing{}}
 	out.Lasting = likely.final != nil
-	out.Warnings = overloaded(stack, out.Current)
+	out.Warnings = append(overloaded(stack, out.Current), touchOpinions(sc)...)
 
 	// First until settled, for the times of settling.
 	out.Until = opt.For

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 
 	"clampheat/model"
 	"clampheat/scenarios"
@@ -55,7 +56,7 @@ func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
 		Lost:       watts(likely.assembly.Lost(likely.x)),
 		Heat:       likely.result.Flow.Made,
 		Drop:       likely.assembly.Drop(time, likely.x),
-		Warnings:   append(overloaded(stack, stack.Supply.Current(time)), warnings(likely)...),
+		Warnings:   slices.Concat(overloaded(stack, stack.Supply.Current(time)), touchOpinions(sc), warnings(likely)),
 	}
 	if len(stack.Supply.Breaks()) > 0 {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("the current changes with time; this is the state of its largest value, %.4g A, left on", out.Current))

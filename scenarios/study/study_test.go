@@ -344,6 +344,7 @@ func TestMeasured(t *testing.T) {
 		"falling times": "time_s,battery post M8_C\n5,25\n4,25\n",
 		"too late":      "time_s,battery post M8_C\n5000,25\n",
 		"empty":         "",
+		"semicolons":    "time_s;battery post M8_C\n0;25\n",
 		"no rows":       "time_s,battery post M8_C\n",
 	} {
 		t.Run(name, func(t *testing.T) {

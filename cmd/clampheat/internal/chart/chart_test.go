@@ -2,7 +2,9 @@ package chart
 
 import (
 	"bytes"
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/plot/vg"
@@ -136,6 +138,92 @@ func TestTicks(t *testing.T) {
 	want := []float64{40, 60, 80}
 	if len(got) != len(want) || got[0] != want[0] || got[2] != want[2] {
 		t.Errorf("got %v, want %v", got, want)
+	}
+}
+
+// A long row of terminals keeps its names apart and on the page, with the
+// hottest always among them.
+func TestStopsApart(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := path()
+		r.Profile = nil
+		n := rapid.IntRange(1, 45).Draw(t, "n")
+		for i := range n {
+			length := rapid.Float64Range(0, 0.3).Draw(t, "length")
+			at := celsius(rapid.Float64Range(25, 90).Draw(t, "temp"))
+			p := study.Point{Along: float64(i) * length, Temp: at, Careful: at, Careless: at,
+				Name: rapid.StringMatching("[a-z]{1,9}( [a-z]{1,12}){0,5}").Draw(t, "name")}
+			if i > 0 {
+				p.Along = r.Profile[i-1].Along + length
+			}
+			r.Profile = append(r.Profile, p)
+		}
+		f := Path(r)
+		hottest := 0.0
+		for _, s := range f.Stops {
+			hottest = max(hottest, s.Y)
+		}
+		p := &page{f: f}
+		p.layout()
+		found := false
+		for i, s := range p.named {
+			if s.at-s.left < 0 || s.at > pageWidth || p.area.Min.Y-leader-s.below < 0 {
+				t.Fatalf("%q ends at %v and runs off the page", s.Name, s.at)
+			}
+			if i > 0 && s.at-p.named[i-1].at < stopRoom-1e-9 {
+				t.Fatalf("%q and %q touch", p.named[i-1].Name, s.Name)
+			}
+			found = found || s.Y == hottest
+		}
+		if !found {
+			t.Fatal("the hottest has no name")
+		}
+		if left := len(f.Stops) - len(p.named); left > 0 && !strings.Contains(p.foot, fmt.Sprintf("%d cooler places", left)) {
+			t.Fatalf("%d names are left out, and the foot says %q", left, p.foot)
+		}
+	})
+}
+
+// Names at the right are broken into lines that fit.
+func TestBroken(t *testing.T) {
+	style := writing(textSize, ink, 0, 0)
+	rapid.Check(t, func(t *rapid.T) {
+		s := rapid.StringMatching("[a-zA-Z,]{1,40}( [a-z]{1,9}){0,20}").Draw(t, "s")
+		lines := broken(style, s, widestLimit)
+		if len(lines) > mostLines {
+			t.Fatalf("%d lines", len(lines))
+		}
+		for _, line := range lines {
+			if style.Width(line) > widestLimit {
+				t.Fatalf("%q is too wide", line)
+			}
+		}
+	})
+	got := broken(style, "203 °F  tin-plated terminal, 65 K rise", widestLimit)
+	if strings.Join(got, "|") != "203 °F  tin-plated terminal,|65 K rise" {
+		t.Errorf("broken into %q", got)
+	}
+}
+
+// The element is drawn where it is what a soak runs away with, and not else.
+func TestSoakElement(t *testing.T) {
+	r := soak()
+	r.Lasting = false
+	if f := Soak(r); len(f.Lines) != 3 || f.Lines[1].Name != "cable (inside)" {
+		t.Errorf("lines: %+v, want the hottest part among them", f.Lines)
+	}
+	r.Series[1].Temps[2] = celsius(49) // now a terminal is the hottest
+	if f := Soak(r); len(f.Lines) != 2 {
+		t.Errorf("%d lines, want the 2 terminals", len(f.Lines))
+	}
+}
+
+// A path that has no lasting state after careless assembly says so.
+func TestPathCareless(t *testing.T) {
+	r := path()
+	r.Hottest.CarelessEnds = "no lasting state below 500 °C"
+	if f := Path(r); !strings.Contains(f.Subtitle, "NO LASTING STATE") {
+		t.Errorf("subtitle: %q", f.Subtitle)
 	}
 }
 

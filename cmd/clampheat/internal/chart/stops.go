@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -27,10 +28,18 @@ const (
 	leader = vg.Length(14)
 )
 
-// stopName is a place with where its name ends.
+// stopName is a place with where its name ends, and how far the name reaches
+// to the left of its end and below it.
 type stopName struct {
 	Stop
-	at vg.Length
+	at, left, below vg.Length
+}
+
+func named(s Stop) stopName {
+	style := stopStyle(s)
+	style.Rotation = 0
+	width := style.Width(s.Name)
+	return stopName{Stop: s, left: width * vg.Length(math.Cos(slant)), below: width * vg.Length(math.Sin(slant))}
 }
 
 func stopStyle(s Stop) text.Style {
@@ -42,78 +51,70 @@ func stopStyle(s Stop) text.Style {
 	return style
 }
 
-// reach is how far a name reaches to the left of its end, and below it.
-func (s Stop) reach() (left, below vg.Length) {
-	style := stopStyle(s)
-	style.Rotation = 0
-	width := style.Width(s.Name)
-	return width * vg.Length(math.Cos(slant)), width * vg.Length(math.Sin(slant))
-}
-
 // placeStops finds where the names go, and the room that they need at the left
 // of the picture and under it.
 func (p *page) placeStops() {
-	most := int((p.area.Max.X - p.area.Min.X) / stopRoom)
-	shown := hottestStops(p.f.Stops, most)
-	if left := len(p.f.Stops) - len(shown); left > 0 {
-		p.foot = strings.TrimSpace(p.foot + fmt.Sprintf(" %d cooler places are drawn without their names.", left))
+	all := make([]stopName, len(p.f.Stops))
+	for i, s := range p.f.Stops {
+		all[i] = named(s)
 	}
-	// A wider margin moves the places, and so the names: again until it is
-	// enough, which two or three rounds are.
-	for range 10 {
-		p.spread(shown)
-		short := vg.Length(0)
-		for _, n := range p.named {
-			left, _ := n.reach()
-			short = max(short, left+edge/2-n.at)
-		}
-		if short <= 0 {
+	least := p.area.Min.X
+	for most := min(len(all), int((p.area.Max.X-least)/stopRoom)); ; most-- {
+		p.area.Min.X = least
+		p.named = hottestStops(all, most)
+		if p.spread() || most <= 1 {
 			break
 		}
-		p.area.Min.X += short
+	}
+	if left := len(all) - len(p.named); left > 0 {
+		if p.foot != "" {
+			p.foot = strings.TrimSuffix(p.foot, ".") + ". "
+		}
+		p.foot += fmt.Sprintf("%d cooler places are drawn without their names.", left)
 	}
 	below := vg.Length(0)
 	for _, n := range p.named {
-		_, down := n.reach()
-		below = max(below, down)
+		below = max(below, n.below)
 	}
 	p.area.Min.Y = edge/2 + 8 + leader + below
 }
 
-// spread places names beside their places and apart from each other.
-func (p *page) spread(shown []Stop) {
-	wanted, room := make([]vg.Length, len(shown)), slices.Repeat([]vg.Length{stopRoom}, len(shown))
-	for i, s := range shown {
-		wanted[len(shown)-1-i] = p.x(s.X)
+// spread places the names beside their places and apart from each other, and
+// says whether all are on the page. A name that would leave it at the left
+// pushes the picture to the right, which moves the places and so the names:
+// again until that is enough, which two or three rounds are.
+func (p *page) spread() bool {
+	last := len(p.named) - 1
+	wanted, room := make([]vg.Length, last+1), slices.Repeat([]vg.Length{stopRoom}, last+1)
+	for range 5 {
+		for i, n := range p.named {
+			wanted[last-i] = p.x(n.X)
+		}
+		at := apart(wanted, room, 0, p.area.Max.X+lead)
+		short := vg.Length(0)
+		for i := range p.named {
+			n := &p.named[i]
+			n.at = at[last-i]
+			short = max(short, n.left+edge/2-n.at)
+		}
+		if short <= 0 {
+			return true
+		}
+		p.area.Min.X += short
 	}
-	at := apart(wanted, room, 0, p.area.Max.X+lead)
-	p.named = p.named[:0]
-	for i, s := range shown {
-		p.named = append(p.named, stopName{s, at[len(shown)-1-i]})
-	}
+	return false
 }
 
 // hottestStops are at most so many stops, in their order.
-func hottestStops(stops []Stop, most int) []Stop {
-	if len(stops) <= most {
-		return stops
-	}
+func hottestStops(stops []stopName, most int) []stopName {
 	order := make([]int, len(stops))
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case stops[a].Y > stops[b].Y:
-			return -1
-		case stops[a].Y < stops[b].Y:
-			return 1
-		}
-		return 0
-	})
-	order = order[:max(most, 0)]
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(stops[b].Y, stops[a].Y) })
+	order = order[:min(max(most, 0), len(order))]
 	slices.Sort(order)
-	list := make([]Stop, len(order))
+	list := make([]stopName, len(order))
 	for i, k := range order {
 		list[i] = stops[k]
 	}

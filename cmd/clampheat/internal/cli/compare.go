@@ -65,12 +65,16 @@ Exit status 3: a stack has no lasting state at its current.
 				return &usageError{fmt.Sprintf("%s alone holds nothing to compare: it has no variants", c.Args().First()),
 					"name a second file, or write \"variants:\" into this one; clampheat help compare shows how"}
 			}
+			var more []string
+			for i := 0; i < len(candidates) && more == nil; i++ {
+				more = further(candidates[i].Scenario)
+			}
 			r, err := study.RunCompare(c.Context, candidates)
 			if err != nil {
 				return err
 			}
 			err = s.put(c, answer{
-				text:  func() string { return compareText(r) },
+				text:  func() string { return compareText(r, more...) },
 				value: func() any { return r },
 				table: func() [][]string { return compareTable(r) },
 				draw:  func() *chart.Figure { return chart.Compare(r) },

@@ -13,7 +13,7 @@ import (
 
 // compareText is the screen of a comparison: the verdict, the stacks side by
 // side, why they differ, what is not alike, two cautions.
-func compareText(r *study.Compare) string {
+func compareText(r *study.Compare, more ...string) string {
 	d := dressed(r.Columns[0].Conditions)
 	var b strings.Builder
 	for _, line := range verdictLines(d, r) {
@@ -30,7 +30,7 @@ func compareText(r *study.Compare) string {
 	b.WriteString(notAlike(r))
 	b.WriteString(rules(r))
 	b.WriteString(notes(r.Warnings))
-	b.WriteString(cautionLines(compareCautions(r)))
+	b.WriteString(cautionLines(compareCautions(r), more...))
 	return b.String()
 }
 

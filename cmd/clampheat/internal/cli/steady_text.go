@@ -78,6 +78,9 @@ func tightest(d dress, m study.Margin) string {
 	which := m.Name
 	if at := limitText(d, m); !strings.Contains(which, at) {
 		which += ", " + at
+		if m.Rise > 0 && !strings.HasPrefix(at, "+") {
+			which += " rise"
+		}
 	}
 	if m.Source != "" {
 		which += " (" + m.Source + ")"
