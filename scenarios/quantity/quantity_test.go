@@ -118,7 +118,7 @@ func TestParse_refusals(t *testing.T) {
 		{quantity.Torque, "12 nm", `"nm" is no unit of torque`, "did you mean N·m?", new(*quantity.UnknownUnitError)},
 		{quantity.Resistance, "2 MΩ", `"MΩ" is no unit of resistance`, "did you mean mΩ?", new(*quantity.UnknownUnitError)},
 		{quantity.Length, "12 N·m", "N·m is a torque; a length is wanted", `write for example "80 mm"`, new(*quantity.WrongKindError)},
-		{quantity.Torque, "1/0 AWG", "AWG is an area; a torque is wanted", `write the unit that is meant, "12 N·m" or "12 in·lb"`, new(*quantity.WrongKindError)},
+		{quantity.Torque, "1/0 AWG", "AWG is an area; a torque is wanted", `write for example "12 N·m"`, new(*quantity.WrongKindError)},
 		{quantity.Altitude, "5 mm", "mm is a length; an altitude is wanted", `write for example "500 m"`, new(*quantity.WrongKindError)},
 		{quantity.Length, "1,5 m", `"1,5 m" has a decimal comma`, `write a point: "1.5 m"`, new(*quantity.NumberError)},
 		{quantity.Length, ",5 m", `",5 m" has a comma`, `write a decimal point: "0.5 m"`, new(*quantity.NumberError)},
@@ -131,11 +131,11 @@ func TestParse_refusals(t *testing.T) {
 		{quantity.Area, "1/0", `"1/0" is a fraction`, `a wire gauge ends in AWG: "1/0 AWG"`, new(*quantity.NumberError)},
 		{quantity.Area, "5/0 AWG", `"5/0 AWG" is no wire gauge`, `gauges are 4/0, 3/0, 2/0, 1/0, 1, 2 … 40, for example "1/0 AWG"`, new(*quantity.NumberError)},
 		{quantity.Temperature, "-300 °C", `"-300 °C" is below absolute zero (-273.15 °C)`, `write for example "25 °C"`, new(*quantity.NumberError)},
-		{quantity.Torque, "tight", `"tight" does not begin with a number`, `write the unit that is meant, "12 N·m" or "12 in·lb"`, new(*quantity.NumberError)},
-		{quantity.Torque, "NaN N·m", `"NaN N·m" does not begin with a number`, `write the unit that is meant, "12 N·m" or "12 in·lb"`, new(*quantity.NumberError)},
-		{quantity.Torque, "", `"" is empty`, `write the unit that is meant, "12 N·m" or "12 in·lb"`, new(*quantity.NumberError)},
-		{quantity.Torque, "1.2.3 N·m", `"1.2.3 N·m" has two decimal points`, `write the unit that is meant, "12 N·m" or "12 in·lb"`, new(*quantity.NumberError)},
-		{quantity.Torque, "1e999 N·m", `"1e999 N·m" is no number that can be meant`, `write the unit that is meant, "12 N·m" or "12 in·lb"`, new(*quantity.NumberError)},
+		{quantity.Torque, "tight", `"tight" does not begin with a number`, `write for example "12 N·m"`, new(*quantity.NumberError)},
+		{quantity.Torque, "NaN N·m", `"NaN N·m" does not begin with a number`, `write for example "12 N·m"`, new(*quantity.NumberError)},
+		{quantity.Torque, "", `"" is empty`, `write for example "12 N·m"`, new(*quantity.NumberError)},
+		{quantity.Torque, "1.2.3 N·m", `"1.2.3 N·m" has two decimal points`, `write for example "12 N·m"`, new(*quantity.NumberError)},
+		{quantity.Torque, "1e999 N·m", `"1e999 N·m" is no number that can be meant`, `write for example "12 N·m"`, new(*quantity.NumberError)},
 	} {
 		t.Run(string(tc.kind)+"/"+tc.text, func(t *testing.T) {
 			v, err := quantity.Parse(tc.kind, tc.text)
