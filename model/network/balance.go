@@ -36,8 +36,16 @@ func (n *Network) Balance(t float64, x, f []float64) Flow {
 		f[h.node] -= q
 		sum.Lost += q
 	}
+	for i := range n.bare {
+		b := n.passBare(&n.bare[i], x, f, w)
+		sum.Made += b.Made
+		sum.Lost += b.Lost
+	}
 	for i := range n.losses {
 		r := &n.losses[i]
+		if r.fused {
+			continue
+		}
 		m := r.to - r.from
 		sum.Lost += n.lose(r, x[r.node:][:m], f[r.node:][:m])
 	}
@@ -90,8 +98,16 @@ func (n *Network) Linearize(t float64, x, f []float64, j *Jacobian) Flow {
 		f[h.node] -= q
 		sum.Lost += q
 	}
+	for i := range n.bare {
+		b := n.passBareSlope(&n.bare[i], x, f, diag, w)
+		sum.Made += b.Made
+		sum.Lost += b.Lost
+	}
 	for i := range n.losses {
 		r := &n.losses[i]
+		if r.fused {
+			continue
+		}
 		m := r.to - r.from
 		sum.Lost += n.loseSlope(r, x[r.node:][:m], f[r.node:][:m], diag[r.node:][:m])
 	}
@@ -203,6 +219,10 @@ func (n *Network) heatRate(t float64, x, df []float64, rate float64) {
 	for _, r := range n.ownRuns {
 		m := r.to - r.from
 		ohmic(x[r.node:][:m], df[r.node:][:m], n.r0[r.from:r.to], n.r1[r.from:r.to], rate)
+	}
+	for i := range n.bare {
+		b := &n.bare[i]
+		ohmic(x[b.node:][:b.m], df[b.node:][:b.m], n.r0[b.own:][:b.m], n.r1[b.own:][:b.m], rate)
 	}
 	for i := range n.between {
 		r := &n.between[i]

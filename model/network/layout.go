@@ -30,6 +30,7 @@ type layout struct {
 	conv, rad []float64
 	lossPlace []lossPlace // by SurfaceID
 	slots     []gapSlot   // by GapID
+	bare      []bareRun
 
 	film film
 }
@@ -60,6 +61,7 @@ type lossRun struct {
 	exponent float64
 	radiant  float64
 	still    *still
+	fused    bool // done by a bareRun
 }
 
 type lossPlace struct{ run, index int }
@@ -76,6 +78,7 @@ func (n *Network) arrange() {
 	n.arrangePairs()
 	n.arrangeResistors()
 	n.arrangeLosses()
+	n.arrangeBare()
 }
 
 func square(x float64) float64 { return x * x }

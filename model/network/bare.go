@@ -1,0 +1,119 @@
+package network
+
+import "math"
+
+// This file passes bare conductors whose surface follows a law of the fourth
+// root: where a chain of links, resistors of one node and surfaces lie on the
+// same nodes, one loop does the work of three. The roots take their time
+// anyhow, and the rest hides in it.
+
+// A bareRun is m nodes from node on; its links, resistors and surfaces stand in
+// their arrays from links, own and loss on.
+type bareRun struct {
+	node, m          int
+	links, own, loss int
+	radiant          float64
+}
+
+// arrangeBare takes what one loop can do out of the lists of chains, own runs
+// and losses. Surfaces keep their place for who reads them.
+func (n *Network) arrangeBare() {
+	for i := range n.losses {
+		l := &n.losses[i]
+		m := l.to - l.from
+		if l.kind != quarterLoss || m < 2 {
+			continue
+		}
+		c := covering(n.chains, l.node, m-1)
+		o := covering(n.ownRuns, l.node, m)
+		if c < 0 || o < 0 {
+			continue
+		}
+		b := bareRun{node: l.node, m: m, loss: l.from, radiant: l.radiant}
+		n.chains, b.links = without(n.chains, c, l.node, m-1)
+		n.ownRuns, b.own = without(n.ownRuns, o, l.node, m)
+		l.fused = true
+		n.bare = append(n.bare, b)
+	}
+}
+
+// covering finds the run that has the things of m nodes from node on, −1 where
+// there is none.
+func covering(runs []run, node, m int) int {
+	for k, r := range runs {
+		if r.node <= node && node+m <= r.node+r.to-r.from {
+			return k
+		}
+	}
+	return -1
+}
+
+// without cuts the things of m nodes from node on out of a run, and says where
+// they stand.
+func without(runs []run, k, node, m int) (rest []run, from int) {
+	r := runs[k]
+	from = r.from + node - r.node
+	rest = append(rest, runs[:k]...)
+	if from > r.from {
+		rest = append(rest, run{r.node, r.from, from})
+	}
+	if from+m < r.to {
+		rest = append(rest, run{node + m, from + m, r.to})
+	}
+	return append(rest, runs[k+1:]...), from
+}
+
+func (n *Network) passBare(b *bareRun, x, f []float64, w float64) Flow {
+	m := b.m
+	air, tr := n.room.Air, b.radiant
+	tr2 := tr * tr
+	x, f = x[b.node:][:m], f[b.node:][:m]
+	g, r0, r1 := n.fixed[b.links:][:m-1], n.r0[b.own:][:m], n.r1[b.own:][:m]
+	conv, rad := n.conv[b.loss:][:m], n.rad[b.loss:][:m]
+	here, in := x[0], 0.0
+	var sum Flow
+	for i := range f {
+		next, out := here, 0.0
+		if i < len(g) {
+			next = x[i+1]
+			out = g[i] * (here - next)
+		}
+		d := here - air
+		p := w * (r0[i] + r1[i]*here)
+		q := conv[i]*math.Sqrt(math.Sqrt(math.Abs(d)))*d + rad[i]*(here-tr)*((here+tr)*(here*here+tr2))
+		f[i] += ((in - out) + p) - q
+		sum.Made += p
+		sum.Lost += q
+		here, in = next, out
+	}
+	return sum
+}
+
+func (n *Network) passBareSlope(b *bareRun, x, f, diag []float64, w float64) Flow {
+	m := b.m
+	air, tr := n.room.Air, b.radiant
+	tr2 := tr * tr
+	x, f, diag = x[b.node:][:m], f[b.node:][:m], diag[b.node:][:m]
+	g, r0, r1 := n.fixed[b.links:][:m-1], n.r0[b.own:][:m], n.r1[b.own:][:m]
+	conv, rad := n.conv[b.loss:][:m], n.rad[b.loss:][:m]
+	here, in := x[0], 0.0
+	var sum Flow
+	for i := range f {
+		next, out := here, 0.0
+		if i < len(g) {
+			next = x[i+1]
+			out = g[i] * (here - next)
+		}
+		d, t2 := here-air, here*here
+		s := w * r1[i]
+		p := w*r0[i] + s*here
+		h := conv[i] * math.Sqrt(math.Sqrt(math.Abs(d)))
+		q := h*d + rad[i]*(here-tr)*((here+tr)*(t2+tr2))
+		f[i] += ((in - out) + p) - q
+		diag[i] += s - (1.25*h + 4*rad[i]*(t2*here))
+		sum.Made += p
+		sum.Lost += q
+		here, in = next, out
+	}
+	return sum
+}
