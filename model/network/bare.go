@@ -63,57 +63,73 @@ func without(runs []run, k, node, m int) (rest []run, from int) {
 	return append(rest, runs[k+1:]...), from
 }
 
+// quarter gives the loss of a surface, W.
+func quarter(conv, rad, t, air, tr, tr2 float64) float64 {
+	d := t - air
+	return conv*math.Sqrt(math.Sqrt(math.Abs(d)))*d + rad*(t-tr)*((t+tr)*(t*t+tr2))
+}
+
+// quarterSlope gives the loss of a surface, W, and its derivative, W/K.
+func quarterSlope(conv, rad, t, air, tr, tr2 float64) (q, slope float64) {
+	d, t2 := t-air, t*t
+	h := conv * math.Sqrt(math.Sqrt(math.Abs(d)))
+	return h*d + rad*(t-tr)*((t+tr)*(t2+tr2)), 1.25*h + 4*rad*(t2*t)
+}
+
 func (n *Network) passBare(b *bareRun, x, f []float64, w float64) Flow {
-	m := b.m
+	g := n.fixed[b.links:][:b.m-1]
+	m := len(g) + 1
 	air, tr := n.room.Air, b.radiant
 	tr2 := tr * tr
 	x, f = x[b.node:][:m], f[b.node:][:m]
-	g, r0, r1 := n.fixed[b.links:][:m-1], n.r0[b.own:][:m], n.r1[b.own:][:m]
+	r0, r1 := n.r0[b.own:][:m], n.r1[b.own:][:m]
 	conv, rad := n.conv[b.loss:][:m], n.rad[b.loss:][:m]
 	here, in := x[0], 0.0
-	var sum Flow
-	for i := range f {
-		next, out := here, 0.0
-		if i < len(g) {
-			next = x[i+1]
-			out = g[i] * (here - next)
-		}
-		d := here - air
+	made, lost := 0.0, 0.0
+	for i, gi := range g {
+		next := x[i+1]
+		out := gi * (here - next)
 		p := w * (r0[i] + r1[i]*here)
-		q := conv[i]*math.Sqrt(math.Sqrt(math.Abs(d)))*d + rad[i]*(here-tr)*((here+tr)*(here*here+tr2))
+		q := quarter(conv[i], rad[i], here, air, tr, tr2)
 		f[i] += ((in - out) + p) - q
-		sum.Made += p
-		sum.Lost += q
+		made += p
+		lost += q
 		here, in = next, out
 	}
-	return sum
+	last := m - 1
+	p := w * (r0[last] + r1[last]*here)
+	q := quarter(conv[last], rad[last], here, air, tr, tr2)
+	f[last] += (in + p) - q
+	return Flow{Made: made + p, Lost: lost + q}
 }
 
 func (n *Network) passBareSlope(b *bareRun, x, f, diag []float64, w float64) Flow {
-	m := b.m
+	g := n.fixed[b.links:][:b.m-1]
+	m := len(g) + 1
 	air, tr := n.room.Air, b.radiant
 	tr2 := tr * tr
 	x, f, diag = x[b.node:][:m], f[b.node:][:m], diag[b.node:][:m]
-	g, r0, r1 := n.fixed[b.links:][:m-1], n.r0[b.own:][:m], n.r1[b.own:][:m]
+	r0, r1 := n.r0[b.own:][:m], n.r1[b.own:][:m]
 	conv, rad := n.conv[b.loss:][:m], n.rad[b.loss:][:m]
 	here, in := x[0], 0.0
-	var sum Flow
-	for i := range f {
-		next, out := here, 0.0
-		if i < len(g) {
-			next = x[i+1]
-			out = g[i] * (here - next)
-		}
-		d, t2 := here-air, here*here
+	made, lost := 0.0, 0.0
+	for i, gi := range g {
+		next := x[i+1]
+		out := gi * (here - next)
 		s := w * r1[i]
 		p := w*r0[i] + s*here
-		h := conv[i] * math.Sqrt(math.Sqrt(math.Abs(d)))
-		q := h*d + rad[i]*(here-tr)*((here+tr)*(t2+tr2))
+		q, slope := quarterSlope(conv[i], rad[i], here, air, tr, tr2)
 		f[i] += ((in - out) + p) - q
-		diag[i] += s - (1.25*h + 4*rad[i]*(t2*here))
-		sum.Made += p
-		sum.Lost += q
+		diag[i] += s - slope
+		made += p
+		lost += q
 		here, in = next, out
 	}
-	return sum
+	last := m - 1
+	s := w * r1[last]
+	p := w*r0[last] + s*here
+	q, slope := quarterSlope(conv[last], rad[last], here, air, tr, tr2)
+	f[last] += (in + p) - q
+	diag[last] += s - slope
+	return Flow{Made: made + p, Lost: lost + q}
 }
