@@ -26,14 +26,7 @@ All mistakes of a file are reported in one run, each with its line.
 			&ucli.BoolFlag{Name: "detail", Usage: "show how each node gives off its heat, too"},
 		}, formatFlags()...),
 		Action: func(c *ucli.Context) error {
-			name, err := argument(c, wantFile)
-			if err != nil {
-				return err
-			}
-			if err := checkFormat(c); err != nil {
-				return err
-			}
-			sc, err := s.read(name)
+			sc, err := s.scenario(c)
 			if err != nil {
 				return err
 			}

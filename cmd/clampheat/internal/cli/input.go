@@ -8,6 +8,8 @@ import (
 	"os"
 	"strings"
 
+	ucli "github.com/urfave/cli/v2"
+
 	"clampheat/scenarios"
 )
 
@@ -20,6 +22,18 @@ const stdinName = "standard input"
 // tooLarge is where reading stops: the reader refuses files of this size, so
 // that more need not be held.
 const tooLarge = 2 << 20
+
+// scenario reads the scenario that a command is given, once its flags fit.
+func (s *session) scenario(c *ucli.Context) (*scenarios.Scenario, error) {
+	name, err := argument(c, wantFile)
+	if err != nil {
+		return nil, err
+	}
+	if err := checkFormat(c); err != nil {
+		return nil, err
+	}
+	return s.read(name)
+}
 
 // read reads a scenario by its name and prints the warnings about it.
 func (s *session) read(name string) (*scenarios.Scenario, error) {

@@ -35,14 +35,7 @@ Exit status 3: there is no lasting state at that current.
 `,
 		Flags: append(formatFlags(), plotFlags()...),
 		Action: func(c *ucli.Context) error {
-			name, err := argument(c, wantFile)
-			if err != nil {
-				return err
-			}
-			if err := checkFormat(c); err != nil {
-				return err
-			}
-			sc, err := s.read(name)
+			sc, err := s.scenario(c)
 			if err != nil {
 				return err
 			}

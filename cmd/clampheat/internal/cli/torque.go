@@ -34,14 +34,7 @@ file has it.
 		Flags: append(append([]ucli.Flag{&ucli.StringFlag{Name: "nut", Usage: "the `NAME` of the nut, or of the part that owns it"}},
 			formatFlags()...), plotFlags()...),
 		Action: func(c *ucli.Context) error {
-			name, err := argument(c, wantFile)
-			if err != nil {
-				return err
-			}
-			if err := checkFormat(c); err != nil {
-				return err
-			}
-			sc, err := s.read(name)
+			sc, err := s.scenario(c)
 			if err != nil {
 				return err
 			}
