@@ -57,7 +57,7 @@ func (s *Soaker) aim(h, stop float64, times []float64) {
 
 // leastLanding is the share of a step that must be left of it for it to end at a
 // wanted time.
-const leastLanding = 0.5
+const leastLanding = 0.6
 
 // attempt makes the step and returns the error estimate, K: the root mean
 // square over the nodes, or NaN. s.f holds the balances at the step's start
@@ -227,4 +227,4 @@ func (s *Soaker) rate(heat []float64) float64 {
 
 // firstMove is how far the nodes should move in the first step, K, at a
 // tolerance of 1 K.
-const firstMove = 2
+const firstMove = 1.4
