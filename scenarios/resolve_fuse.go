@@ -16,6 +16,12 @@ func (o owner) element(fuse *model.Fuse) {
 	o.use(rated.Pos)
 	fuse.Rated = rated.Value
 	o.checkRating(rated)
+	for _, m := range item.Melts {
+		if m.Current <= rated.Value {
+			o.complain(o.file.warningAt(m.Pos, "a fuse carries its rating for good: %s is not above its %s",
+				quantity.Format(quantity.Current, m.Current, "A", 0), quantity.Format(quantity.Current, rated.Value, "A", 0)))
+		}
+	}
 	if item.Interrupting.Set {
 		o.use(item.Interrupting.Pos)
 		fuse.Interrupting = item.Interrupting.Value

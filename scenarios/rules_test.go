@@ -24,6 +24,8 @@ func TestRules(t *testing.T) {
 			"5:10 warning: 22 in·lb is 2.5 N·m, 6 % of what M10 holds; 22 N·m would be usual for it"}},
 		{"torque/near yield", strings.Replace(post, "12", "22", 1) + cable, []string{
 			"5:10 warning: 22 N·m takes the thread to 105 % of its yield figure if it is dry (nut factor 0.2, friction 0.15) | the maker of the part may allow less than the bolt"}},
+		{"melts/within the rating", cable + "  - high-capacity holder: generic\n    fuse: 300 A\n    nuts: 20 N·m\n    melts: 200 A in 30 s\n" + cable, []string{
+			"9:12 warning: a fuse carries its rating for good: 200 A is not above its 300 A"}},
 		{"torque/low and no other unit fits", strings.Replace(post, "12", "1.5", 1) + cable, []string{
 			"5:10 warning: 1.5 N·m is 7 % of what M8 holds: hardly any force clamps the faces"}},
 		{"torque/more than studs", cable + strings.Replace(battery, "20 N·m", "[20 N·m, 20 N·m, 3 N·m]", 1) + cable, []string{

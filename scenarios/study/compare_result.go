@@ -30,11 +30,11 @@ type Column struct {
 	Margins  []Margin        `json:"limits"`
 	Places   []PlaceTemp     `json:"places"`
 	After15  quantity.Temp   `json:"15_min_from_cold_C"`
-	To90     float64         `json:"time_to_90_percent_s"`
+	To90     float64         `json:"time_to_90_percent_s,omitempty"`
 	Soak     []quantity.Temp `json:"hottest_place_over_time_C"` // from cold, at Compare.Times
 	Worst    *WorseJoint     `json:"worst_joint_three_times,omitempty"`
-	Drop     float64         `json:"drop_V"`
-	Heat     float64         `json:"heat_W"`
+	Drop     float64         `json:"drop_V,omitempty"`
+	Heat     float64         `json:"heat_W,omitempty"`
 	Largest  *Bearing        `json:"largest_continuous_current,omitempty"`
 	Sizing   Sizing          `json:"sizing"`
 	Stated   []Stated        `json:"stated,omitempty"`

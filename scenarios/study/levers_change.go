@@ -123,14 +123,11 @@ func loosen(stack *model.Stack, bolt int, share float64) error {
 			if j.Kind != model.Bolted || j.Bolt != bolt || j.Measured == nil {
 				continue
 			}
-			bare := *stack
-			bare.Joints = slices.Clone(stack.Joints)
-			bare.Joints[i].Measured = nil
-			f, err := bare.JointFigures(i)
+			ohm, err := asPredicted(stack, i)
 			if err != nil {
 				return err
 			}
-			do(i, f.Resistance.Likely)
+			do(i, ohm)
 		}
 		return nil
 	}

@@ -1,6 +1,10 @@
 package study
 
-import "clampheat/scenarios/quantity"
+import (
+	"encoding/json"
+
+	"clampheat/scenarios/quantity"
+)
 
 // This file declares the result of RunLevers.
 
@@ -33,7 +37,7 @@ type Lever struct {
 	Careful  *float64      `json:"change_careful_K,omitempty"`
 	Careless *float64      `json:"change_careless_K,omitempty"`
 	Temp     quantity.Temp `json:"hottest_terminal_C"`
-	Where    string        `json:"hottest_place"`
+	Where    string        `json:"hottest_place,omitempty"`
 	// Ends says in words that there is no lasting state; Change, Temp and Where
 	// then mean nothing.
 	Ends string `json:"ends,omitempty"`
@@ -67,4 +71,16 @@ type RowSensitivity struct {
 	Added       float64 `json:"added_resistance_K_per_uohm"`
 	Conductance float64 `json:"conductance_K_per_percent"`
 	Surface     float64 `json:"surface_K_per_percent"`
+}
+
+// MarshalJSON leaves the change out where there is no lasting state.
+func (l Lever) MarshalJSON() ([]byte, error) {
+	type plain Lever
+	if l.Ends == "" {
+		return json.Marshal(plain(l))
+	}
+	return json.Marshal(struct {
+		plain
+		Change *float64 `json:"change_K,omitempty"`
+	}{plain: plain(l)})
 }

@@ -239,7 +239,7 @@ func (q *torqueQuestion) describe(out *Torque) error {
 	}
 	if reading > 0 {
 		out.Warnings = append(out.Warnings, fmt.Sprintf(
-			"%s: the file's measured %.3g µΩ holds at the stated torque only; the sweep predicts the ohms", b.Name, reading*1e6))
+			"%s: the file's measured %.3g µΩ stands for the stated torque and changes with it as the prediction does; cleaner faces are predicted", b.Name, reading*1e6))
 	}
 	return nil
 }
@@ -260,12 +260,15 @@ const pinch = 78
 func fingerTight(f materials.Fastener) float64 { return pinch * f.HeadDiameter }
 
 // with is the stack with the bolt changed and, where state is not nil, with
-// the faces under it in that state. The ohms under the bolt are predicted: a
-// measured value belongs to the joint as it was.
+// the faces under it in that state.
 func (q *torqueQuestion) with(bolt int, change func(*model.Bolt), state *materials.FaceState) *model.Stack {
 	return changedNut(q.stack, bolt, change, state)
 }
 
+// changedNut keeps what was measured of a joint for as much as its prediction
+// changes; faces cleaner than those that were measured are predicted. A figure
+// that cannot be had keeps the measure: its fault shows again where the stack is
+// put together.
 func changedNut(from *model.Stack, bolt int, change func(*model.Bolt), state *materials.FaceState) *model.Stack {
 	s := *from
 	s.Bolts = append([]model.Bolt(nil), s.Bolts...)
@@ -278,12 +281,34 @@ func changedNut(from *model.Stack, bolt int, change func(*model.Bolt), state *ma
 		if j.Kind != model.Bolted || j.Bolt != bolt {
 			continue
 		}
-		j.Measured = nil
+		cleaner := state != nil && state.Film.Likely < j.Face.State.Film.Likely
 		if state != nil {
 			j.Face.State = *state
 		}
+		switch {
+		case j.Measured == nil:
+		case cleaner:
+			j.Measured = nil
+		default:
+			before, errBefore := asPredicted(from, i)
+			after, errAfter := asPredicted(&s, i)
+			if errBefore == nil && errAfter == nil {
+				m := *j.Measured
+				m.Resistance *= after / before
+				j.Measured = &m
+			}
+		}
 	}
 	return &s
+}
+
+// asPredicted is the likely resistance, Ω, of a joint as if it were not measured.
+func asPredicted(stack *model.Stack, joint int) (float64, error) {
+	bare := *stack
+	bare.Joints = slices.Clone(stack.Joints)
+	bare.Joints[joint].Measured = nil
+	f, err := bare.JointFigures(joint)
+	return f.Resistance.Likely, err
 }
 
 // NutOwners are the parts that the nuts of a list belong to, each once, by

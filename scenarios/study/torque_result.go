@@ -70,7 +70,7 @@ type TorqueChange struct {
 	// Careless is the change where all joints and the fuse are at the bad end
 	// of their ranges; 0 where those have no lasting state, which CarelessEnds
 	// then says.
-	Careless     float64 `json:"change_careless_K"`
+	Careless     float64 `json:"change_careless_K,omitempty"`
 	Ends         string  `json:"no_lasting_state,omitempty"` // in words, in place of a change
 	CarelessEnds string  `json:"no_lasting_state_careless,omitempty"`
 }
@@ -97,12 +97,12 @@ type TorquePoint struct {
 	Clamp  float64 `json:"clamp_N"`
 	Share  float64 `json:"share_of_yield"`
 	// Of all faces under the nut in series, hot; Heat is made in them.
-	Resistance float64 `json:"faces_ohm"`
-	Drop       float64 `json:"faces_V"`
-	Heat       float64 `json:"faces_W"`
+	Resistance float64 `json:"faces_ohm,omitempty"`
+	Drop       float64 `json:"faces_V,omitempty"`
+	Heat       float64 `json:"faces_W,omitempty"`
 	// Of the worst single face, as a meter across it shows them.
-	FaceResistance float64       `json:"worst_face_ohm"`
-	FaceDrop       float64       `json:"worst_face_V"`
+	FaceResistance float64       `json:"worst_face_ohm,omitempty"`
+	FaceDrop       float64       `json:"worst_face_V,omitempty"`
 	Hottest        quantity.Temp `json:"hottest_terminal_C,omitempty"`
 	Place          string        `json:"hottest_terminal_at,omitempty"`
 	Tightest       *NearLimit    `json:"tightest_limit,omitempty"`

@@ -166,13 +166,24 @@ func TestTorque_sweep(t *testing.T) {
 			t.Errorf("%d curves, the file's is %q", len(r.Curves), r.OwnCurve().Faces)
 		}
 	})
-	t.Run("measured/told, and predicted", func(t *testing.T) {
+	t.Run("measured/told, and kept in proportion", func(t *testing.T) {
 		r := torque(t, read(t, with("nut: 8.5 N·m", "nut: 8.5 N·m\n    measured: 50 µΩ")), "compact holder")
 		if len(r.Warnings) == 0 || !strings.Contains(r.Warnings[0], "measured 50 µΩ") {
 			t.Errorf("warnings %q", r.Warnings)
 		}
-		if p := r.OwnCurve().Stated(); p.FaceResistance > 10e-6 || float64(r.Hottest.Temp) <= float64(p.Hottest) {
-			t.Errorf("predicted %g Ω and %v, with the measured ohms %v", p.FaceResistance, p.Hottest, r.Hottest.Temp)
+		stated := r.OwnCurve().Stated()
+		if math.Abs(float64(stated.Hottest-r.Hottest.Temp)) > 1e-6 || math.Abs(stated.Resistance/50e-6-1) > 0.2 {
+			t.Errorf("at the stated torque %g Ω and %v, the file gives 50 µΩ and %v", stated.Resistance, stated.Hottest, r.Hottest.Temp)
+		}
+		for _, p := range r.OwnCurve().Points {
+			if p.Torque < stated.Torque && p.FaceResistance < stated.FaceResistance {
+				t.Errorf("%g N·m has %g Ω, less than the stated torque's %g Ω", p.Torque, p.FaceResistance, stated.FaceResistance)
+			}
+		}
+		for _, c := range r.Curves {
+			if c.Faces == "brushed" && c.Stated().FaceResistance > 10e-6 {
+				t.Errorf("brushed faces keep the measured %g Ω", c.Stated().FaceResistance)
+			}
 		}
 	})
 }

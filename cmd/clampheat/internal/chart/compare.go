@@ -103,7 +103,7 @@ func causes(r *study.Compare, s scale) *Figure {
 		title = fmt.Sprintf("Why %s is %.1f %s %s than %s", a.Second, math.Abs(a.Why.Total)*factor, unit, than, a.First)
 	}
 	return &Figure{Title: title, Bars: bars,
-		Subtitle: "What each group of figures adds to the hottest terminal, settled; the bars of one stack add up."}
+		Subtitle: "What each group of figures adds to the hottest terminal, settled; slighter ones are left out."}
 }
 
 // writeOver draws the curves and the figure of bars below them.

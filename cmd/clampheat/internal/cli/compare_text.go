@@ -38,6 +38,9 @@ func compareText(r *study.Compare, more ...string) string {
 // thermocouple (IEC 60584-1, class 1: 1.5 K).
 const indistinct = 0.5
 
+// same is a difference, K, that is one of rounding.
+const same = 1e-3
+
 // verdictLines are the answer.
 func verdictLines(d dress, r *study.Compare) []string {
 	v := r.Verdict
@@ -55,6 +58,8 @@ func verdictLines(d dress, r *study.Compare) []string {
 	case v.TooClose:
 		lines = append(lines, fmt.Sprintf("Too close to call: %s is %s cooler %s (%s), but in %d of %d conditions only.",
 			v.Coolest, d.fine(v.By), than, at, v.Agree, v.Tried))
+	case v.By < same:
+		lines = append(lines, fmt.Sprintf("%s and %s are alike (%s).", v.Coolest, v.Next, at))
 	case v.By < indistinct:
 		lines = append(lines, fmt.Sprintf("%s and %s run alike: %s apart (%s), though the same way round in all %d conditions tried.",
 			v.Coolest, v.Next, d.fine(v.By), at, v.Tried))
@@ -72,8 +77,11 @@ func columnOf(r *study.Compare, label string) study.Column {
 
 // limitsTold says whether the limits hold.
 func limitsTold(r *study.Compare) string {
-	var passed, unknown []string
+	var passed, unknown, ends []string
 	for _, c := range r.Columns {
+		if c.Ends != "" {
+			ends = append(ends, c.Label)
+		}
 		is := map[study.Verdict]bool{}
 		for _, m := range c.Margins {
 			is[m.Verdict] = true
@@ -86,6 +94,12 @@ func limitsTold(r *study.Compare) string {
 		}
 	}
 	switch {
+	case len(ends) > 0:
+		told := "NO LASTING STATE in " + strings.Join(ends, "; ") + "."
+		if len(passed) > 0 {
+			told += " LIMIT passed by " + strings.Join(passed, "; ") + "."
+		}
+		return told
 	case len(passed) == len(r.Columns):
 		return "LIMIT passed by each of them."
 	case len(passed) > 0:

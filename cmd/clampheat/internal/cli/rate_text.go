@@ -166,7 +166,7 @@ func fuseTable(f study.FuseCurve) string {
 			limit, first = duration(p.Limit), "the fuse is first"
 			switch {
 			case p.Element:
-				first = "by the fuse's own element: it is opening"
+				first = "by the generic element here, which is no curve of this fuse"
 			case p.Limit < p.Melts:
 				first = "the limit is passed first: the fuse does not protect it"
 			}
