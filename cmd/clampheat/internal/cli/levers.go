@@ -20,7 +20,9 @@ ranks the changes by what they do to the hottest terminal.
 
 No step goes past a torque that the file states, raises the rating of a fuse or
 puts a second fuse beside it. Steps do not simply add up: make one, write it
-into the file ("write" in --json and --csv says how), and ask again.
+into the file and ask again. "write" in --json and --csv names the key and its
+value, "place" the part that it belongs to; without a place, each part that has
+the key.
 
 --json also holds the first-order answer to a small change of anything: of the
 current, the air, the ohms, the conductance and the surface of each row.
