@@ -119,7 +119,7 @@ type draw struct {
 // draws gives seeded draws of the shared values: each is below its likely
 // value as often as above. Ranges that reach over a decade are drawn by their
 // logarithm.
-func draws(sc *scenarios.Scenario, n int) ([]draw, error) {
+func draws(sc *scenarios.Scenario, states []materials.FaceState, n int) ([]draw, error) {
 	ranges := make([]materials.Range, len(shared))
 	for i, id := range shared {
 		k := slices.IndexFunc(sc.Assumptions(), func(a scenarios.Assumption) bool { return a.ID == id })
@@ -128,7 +128,6 @@ func draws(sc *scenarios.Scenario, n int) ([]draw, error) {
 		}
 		ranges[i] = sc.Assumptions()[k].Value
 	}
-	states := materials.FaceStates()
 	r := rand.New(rand.NewPCG(1, 140))
 	out := make([]draw, n)
 	for k := range out {
@@ -256,7 +255,13 @@ func practiceCases() ([]Case, error) {
 	if err != nil {
 		return nil, err
 	}
-	all, err := draws(compact.open, practiceDraws)
+	states := materials.FaceStates()
+	all, err := draws(compact.open, states, practiceDraws)
+	if err != nil {
+		return nil, err
+	}
+	sound := slices.DeleteFunc(slices.Clone(states), func(f materials.FaceState) bool { return f.Name == "corroded" })
+	fewSound, err := draws(compact.open, sound, practiceDraws/5)
 	if err != nil {
 		return nil, err
 	}
@@ -326,6 +331,13 @@ func practiceCases() ([]Case, error) {
 		c.Why = "a reading within the range, itself known to a few kelvin"
 		c.Got = inside(one.drawn)
 		cases = append(cases, c)
+
+		n := c
+		n.Name = one.name + "/reading, no face corroded"
+		n.Claim = "the same where no face is worse than tarnished"
+		n.Reported, n.Note = true, "the faces were used ones of unknown state"
+		n.Got = inside(once(func(ctx context.Context) (*drawn, error) { return one.h.over(ctx, fewSound, 1) }))
+		cases = append(cases, n)
 
 		r := base
 		r.Name = one.name + "/stated defaults"

@@ -4,6 +4,8 @@ import (
 	"context"
 	"slices"
 	"testing"
+
+	"clampheat/materials"
 )
 
 // The draws give the same answers however they fall on the goroutines.
@@ -12,7 +14,7 @@ func TestDrawsConcurrent(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	all, err := draws(h.open, 6)
+	all, err := draws(h.open, materials.FaceStates(), 6)
 	if err != nil {
 		t.Fatal(err)
 	}
