@@ -56,7 +56,9 @@ func (s *Soaker) aim(h, stop float64, times []float64) {
 }
 
 // leastLanding is the share of a step that must be left of it for it to end at a
-// wanted time.
+// wanted time. It and firstMove steer, and no answer rests on them: they are
+// those of a few tried that took the fewest steps at equal accuracy on the rod of
+// package validation.
 const leastLanding = 0.6
 
 // attempt makes the step and returns the error estimate, K: the root mean
@@ -226,5 +228,5 @@ func (s *Soaker) rate(heat []float64) float64 {
 }
 
 // firstMove is how far the nodes should move in the first step, K, at a
-// tolerance of 1 K.
+// tolerance of 1 K; see leastLanding for its choice.
 const firstMove = 1.4

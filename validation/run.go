@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"maps"
 	"math"
-	"sort"
 	"strings"
 )
 
@@ -107,18 +106,4 @@ func Sources(results []Result) int {
 		}
 	}
 	return len(seen)
-}
-
-// Groups are the groups of the results with how many cases each has, in order.
-func Groups(results []Result) []string {
-	seen := map[string]bool{}
-	var names []string
-	for _, r := range results {
-		if !seen[r.Group] {
-			seen[r.Group] = true
-			names = append(names, r.Group)
-		}
-	}
-	sort.Strings(names)
-	return names
 }

@@ -49,6 +49,10 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 	if err != nil {
 		return nil, err
 	}
+	likely.final, err = settle(ctx, stack, model.Likely, model.Mesh{}, supplyEnd(stack.Supply))
+	if err != nil && !errors.As(err, &likely.none) {
+		return nil, err
+	}
 	out := &Soak{Conditions: conditions(sc, stack, stack.Supply.Current(supplyPeak(stack.Supply))), Limits: []Crossing{}}
 	out.Lasting = likely.final != nil
 	out.Warnings = append(overloaded(stack, out.Current), touchOpinions(sc)...)
@@ -117,10 +121,12 @@ type run struct {
 	assembly *model.Assembly
 	soaker   *solver.Soaker
 	start    []float64
-	final    *state // nil where there is no lasting state
-	none     *NoAnswerError
-	places   []int // rows that have a series
-	names    []string
+	// final is the settled state, sought for the likely condition alone; nil
+	// where there is none, which none then explains.
+	final  *state
+	none   *NoAnswerError
+	places []int // rows that have a series
+	names  []string
 }
 
 func newRun(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, c model.Condition) (*run, error) {
@@ -133,10 +139,6 @@ func newRun(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, c m
 		if row.Kind != model.JointRow {
 			r.places = append(r.places, i)
 		}
-	}
-	r.final, err = settle(ctx, stack, c, model.Mesh{}, supplyEnd(stack.Supply))
-	if err != nil && !errors.As(err, &r.none) {
-		return nil, err
 	}
 	if r.start, err = r.startState(ctx, sc, c); err != nil {
 		return nil, err
