@@ -21,6 +21,7 @@ var files = []struct {
 	{"facestates.csv", check(faceStates.index)},
 	{"finishes.csv", check(finishes.index)},
 	{"insulations.csv", check(insulations.index)},
+	{"wallmaterials.csv", check(wallMaterials.index)},
 	{"fasteners.csv", check(fasteners.index)},
 	{"propertyclasses.csv", check(propertyClasses.index)},
 	{"threadconditions.csv", check(threadConditions.index)},

@@ -27,6 +27,7 @@ var listed = []struct{ kind, file, title string }{
 	{"platings", "platings.csv", "Outermost metal of a contact face"},
 	{"faces", "facestates.csv", "State of a contact face"},
 	{"finishes", "finishes.csv", "Emissivity of surfaces"},
+	{"walls", "wallmaterials.csv", "Walls of boxes and conduits"},
 	{"insulations", "insulations.csv", "Cable insulations by rating"},
 	{"jackets", "jackets.csv", "Nominal wall of insulation on single cores"},
 	{"conductors", "", "Copper conductors, plain"},

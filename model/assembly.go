@@ -13,10 +13,20 @@ type Mesh struct {
 // lead from the network's numbers back to the things that the user named.
 type Assembly struct {
 	Network *network.Network
-	// Rows stand in the order of the current, those beside the path last.
+	// Rows stand in the order of the current, those beside the path last. Of a
+	// stack that branches they stand in the order of its parts, a joint's before
+	// the later of its two parts.
 	Rows []Row
-	// Path are the places along the current, for a profile.
+	// Path are the places along the current, for a profile. Of a stack that
+	// branches they are those of each part in turn.
 	Path []Place
+	// Branches are the ways on which the current divides, by number from 1;
+	// none where all carry the supply's. Draws take currents and powers out of
+	// them: those of Stack.Draws, or one, the supply, where a stack that branches
+	// has none.
+	Branches []Branch
+	Draws    []network.DrawID
+	Box      *Box // the enclosure; nil for none
 	// Figures of the parts, by their index in Stack.Parts, and what was
 	// noticed in making the network.
 	Parts    []PartFigures
@@ -24,13 +34,28 @@ type Assembly struct {
 	// Condition that the network was made for.
 	Condition Condition
 
-	air      float64 // K
-	nodePart []int   // the part of each node, −1 for a cover or body
+	supply   Supply // nil where draws take other currents
+	nodePart []int  // the part of each node, −1 for a cover or body
 	made     []maker
+	sources  []network.SourceID
+	vents    []network.VentID
 	lost     []way
 	exposed  []exposed
 	covered  []covered
 }
+
+// A Branch is a way of one current between two junctions, with the indices in
+// the stack of what lies on it, in no order but that of the lists. A bar with
+// studs is on every branch that one of its sections is on.
+type Branch struct {
+	ID                   network.BranchID
+	Name                 string
+	Parts, Joints, Wires []int
+}
+
+// NoBranch stands for the branch of a row that has no current of its own: a
+// body beside the path, a stud, a part that leads to nowhere.
+const NoBranch network.BranchID = -1
 
 // RowKind says what a row of the way of the current is.
 type RowKind int
@@ -51,6 +76,8 @@ type Row struct {
 	Name        string // "fuse 300 A, base side"
 	Part        int    // index in Stack.Parts, −1 for a joint
 	Joint, Bolt int    // index in Stack.Joints and Bolts, −1 for a part
+	// Branch whose current the row carries; 0 is the supply's.
+	Branch network.BranchID
 	// Nodes of the row; those of a joint are its two sides.
 	Nodes     []network.NodeID
 	Resistors []network.ResistorID
@@ -70,7 +97,8 @@ type Limit struct {
 	Temp   float64 // K; 0 = none
 }
 
-// A Place is a node on the way of the current, m from its beginning.
+// A Place is a node on the way of the current, m from its beginning. Of a stack
+// that branches, parts side by side count alike.
 type Place struct {
 	Node  network.NodeID
 	Part  int

@@ -5,7 +5,8 @@ import (
 	"clampheat/model/network"
 )
 
-// A Bar is a flat conductor with a port at each end.
+// A Bar is a flat conductor with a port at each end or, with Studs, at each of
+// these.
 type Bar struct {
 	Label                    string
 	Metal                    materials.Metal
@@ -15,6 +16,14 @@ type Bar struct {
 	Lies                     Lie
 	Exposed                  float64 // share of its long sides that sees the room
 	Ends                     [2]End  // of the ports that no joint takes
+	// Studs are the places along the bar, m from its beginning and rising, where
+	// joints press on it. With any, the ports count them, and current flows
+	// between those that are taken. StudNames are "A", "B", … where empty.
+	Studs     []float64
+	StudNames []string
+	// Count bars stand side by side with a Gap, m, between them; 0 means one.
+	Count int
+	Gap   float64
 }
 
 // Name is what the user calls the bar.
@@ -28,6 +37,8 @@ func (p *Bar) check() error {
 	c.share("exposed share", p.Exposed)
 	c.share("finish's emissivity", p.Finish.Emissivity.Likely)
 	checkLump(&c, p.Metal)
+	p.checkBars(&c)
+	p.checkStuds(&c)
 	if p.Lies != Horizontal && p.Lies != Flat && p.Lies != Vertical {
 		c.fail("way it lies", "is unknown: %d", p.Lies)
 	}
@@ -41,7 +52,7 @@ func (p *Bar) place(b *builder, part int) error {
 	if err := p.check(); err != nil {
 		return err
 	}
-	section, perimeter := p.Width*p.Thickness, 2*(p.Width+p.Thickness)
+	section, perimeter := p.section(), p.outside()
 	nodes, widths, err := b.rod(part, rod{
 		length:     p.Length,
 		perimeter:  perimeter,
@@ -51,6 +62,7 @@ func (p *Bar) place(b *builder, part int) error {
 		metal:      p.Metal,
 		source:     OtherSource,
 		ends:       p.Ends,
+		studs:      p.Studs,
 	})
 	if err != nil {
 		return err
@@ -72,6 +84,11 @@ func (p *Bar) place(b *builder, part int) error {
 	for i, n := range nodes {
 		e.area = perimeter * widths[i] * p.Exposed
 		b.expose(part, n, p.Label, e)
+		b.exposeChannels(part, n, p, widths[i])
+	}
+	if len(p.Studs) > 0 {
+		p.rows(b, part, nodes)
+		return nil
 	}
 	row := b.row(TerminalRow, p.Label, part, nodes...)
 	row.Limits = platingLimits(p.Plating)

@@ -62,7 +62,7 @@ func (p *Block) place(b *builder, part int) error {
 	for i := range nodes {
 		n := b.lump(part, p.Label, p.Metal, volume*lumps/2)
 		nodes[i] = n
-		b.parts[part].ports[i] = port{n, p.Metal}
+		b.parts[part].ports = append(b.parts[part].ports, port{n, p.Metal})
 		b.resist(part, OtherSource, ownResistor(p.Label, n, p.Metal, p.Resistance.Likely*lumps/2, p.Length*lumps/2, section))
 		b.expose(part, n, p.Label, compact(p.Exposed, lumps/2, p.Finish, p.Metal, volume))
 	}
@@ -98,7 +98,7 @@ func (b *builder) placeAcross(part int, p *Block, nodes [2]network.NodeID) {
 	sides := sideNames(p.Sides)
 	b.addRow(part, p.terminal(b, part, p.Label+", "+sides[0], nodes[0]))
 	middle := b.row(PartRow, p.Label, part, nodes[:]...)
-	middle.Resistors = []network.ResistorID{across}
+	middle.Resistors = across
 	middle.Surfaces = nil
 	b.parts[part].rows = append(b.parts[part].rows, middle)
 	b.addRow(part, p.terminal(b, part, p.Label+", "+sides[1], nodes[1]))

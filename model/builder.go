@@ -18,8 +18,13 @@ type builder struct {
 	cell   float64 // largest cell of a long part over its fin length
 	n      *network.Network
 	a      *Assembly
+	way    *circuit
 	joined map[Port]bool
+	ohms   map[Section][]network.Resistor // between neighbouring ports, for wires that are like them
+	bodies map[*Body]network.NodeID       // those with a mass, once placed
 	parts  []placed
+	box    *box      // nil for none
+	boxed  []bool    // which parts are in it
 	cover  []int     // the cover over each part, −1 for none
 	below  [][]under // by cover
 	beside []Row     // rows of bodies, after those of the path
@@ -27,7 +32,8 @@ type builder struct {
 
 // placed is what a part left behind.
 type placed struct {
-	ports     [2]port
+	ports     []port
+	sections  [][]network.ResistorID // of a long part, between its ports
 	rows      []Row
 	path      []Place // Along counts from the part's port 0
 	length    float64 // m along the current
@@ -44,17 +50,14 @@ type port struct {
 
 // port finds the node of a port that was placed.
 func (b *builder) port(asker string, at Port) (port, error) {
-	if at.Part < 0 || at.Part >= len(b.parts) || at.Port < 0 || at.Port > 1 {
+	if at.Part < 0 || at.Part >= len(b.parts) || at.Port < 0 {
 		return port{}, &StackError{Where: asker, Reason: fmt.Sprintf("there is no port %d of a part %d", at.Port, at.Part)}
 	}
-	if !b.parts[at.Part].carries() {
-		return port{}, &StackError{Where: asker, Reason: fmt.Sprintf("%s carries no current", b.s.Parts[at.Part].Name())}
+	if err := b.s.checkPort(asker, at); err != nil {
+		return port{}, err
 	}
 	return b.parts[at.Part].ports[at.Port], nil
 }
-
-// carries says whether a part has its place in the path of the current.
-func (p *placed) carries() bool { return len(p.path) > 0 }
 
 // node adds a node that belongs to a part, −1 for none.
 func (b *builder) node(part int, name string, capacity, validTo float64) network.NodeID {
@@ -72,36 +75,79 @@ func (b *builder) lump(part int, name string, m materials.Metal, volume float64)
 	return b.node(part, name, mass*m.SpecificHeat, m.ValidTo)
 }
 
-// resist adds a resistor of a part, which carries the current of the path.
-func (b *builder) resist(part int, s Source, r network.Resistor) network.ResistorID {
+// resist adds a resistor of a part that carries one current from end to end. It
+// returns what it added: nothing where no current can flow.
+func (b *builder) resist(part int, s Source, r network.Resistor) []network.ResistorID {
+	return b.resistIn(part, 0, s, r)
+}
+
+// resistIn adds a resistor of a section of a part.
+func (b *builder) resistIn(part, sec int, s Source, r network.Resistor) []network.ResistorID {
+	p := &b.parts[part]
+	p.figures.Resistance += r.R20 + r.Film
+	at := Section{part, sec, sec + 1}
+	b.ohms[at] = append(b.ohms[at], r)
+	ids := b.carry(b.way.first[part]+sec, s, r)
+	if r.A == r.B {
+		p.resistors[r.A] = append(p.resistors[r.A], ids...)
+	}
+	return ids
+}
+
+// carry adds a resistor that carries the current of an element of the circuit.
+func (b *builder) carry(element int, s Source, r network.Resistor) []network.ResistorID {
+	if r.Branch = b.way.branch(element); r.Branch == NoBranch {
+		return nil
+	}
 	id := b.n.AddResistor(r)
 	b.a.made = append(b.a.made, maker{id, s})
-	if part >= 0 {
-		p := &b.parts[part]
-		p.figures.Resistance += r.R20 + r.Film
-		if r.A == r.B {
-			p.resistors[r.A] = append(p.resistors[r.A], id)
-		}
-	}
-	return id
+	return []network.ResistorID{id}
 }
 
 // hold adds a way into a body that keeps its temperature.
-func (b *builder) hold(body string, n network.NodeID, conductance, temp float64) {
-	b.a.lost = append(b.a.lost, way{body, b.n.AddHold(body, n, conductance, temp)})
+func (b *builder) hold(body string, n network.NodeID, conductance, temp float64) network.HoldID {
+	id := b.n.AddHold(body, n, conductance, temp)
+	b.a.lost = append(b.a.lost, way{body, id})
+	return id
 }
 
-// body adds a body that takes heat from a node.
-func (b *builder) body(part int, d *Body, from network.NodeID) {
+// holdToAir adds a way into a body at the temperature of the room's air.
+func (b *builder) holdToAir(body string, n network.NodeID, conductance float64) network.HoldID {
+	if b.s.Course == nil {
+		return b.hold(body, n, conductance, b.s.Surroundings.Air)
+	}
+	id := b.n.AddHoldToAir(body, n, conductance)
+	b.a.lost = append(b.a.lost, way{body, id})
+	return id
+}
+
+// body adds what leads from a node to a body that takes heat from it, and the
+// body where it has a mass and is not there yet. It stands in the box or in the
+// room.
+func (b *builder) body(part int, d *Body, from network.NodeID, boxed bool) {
+	toAir := func(n network.NodeID, conductance float64) {
+		if boxed {
+			b.a.Box.bodies = append(b.a.Box.bodies, b.n.AddLink(d.Name, n, b.box.air, conductance))
+		} else {
+			b.holdToAir(d.Name, n, conductance)
+		}
+	}
 	switch {
 	case d.To.Likely == 0:
 	case d.Capacity == 0:
-		b.hold(d.Name, from, d.To.Likely, b.s.Surroundings.Air)
+		toAir(from, d.To.Likely)
 	default:
-		n := b.node(-1, d.Name, d.Capacity, 0)
+		n, placed := b.bodies[d]
+		if !placed {
+			n = b.node(-1, d.Name, d.Capacity, 0)
+			b.bodies[d] = n
+		}
 		b.n.AddLink(d.Name, from, n, d.To.Likely)
+		if placed {
+			return
+		}
 		if d.Loss > 0 {
-			b.hold(d.Name, n, d.Loss, b.s.Surroundings.Air)
+			toAir(n, d.Loss)
 		}
 		b.beside = append(b.beside, b.row(BodyRow, d.Name, part, n))
 	}
@@ -117,6 +163,7 @@ type exposure struct {
 	// conductivity, W/(m K), that it crosses it with: for the Biot number.
 	depth, conductivity float64
 	layered             bool // what lies below it has a node of its own
+	sheltered           bool // air that moves does not reach it
 }
 
 // compact is the surface of a share of a compact lump of metal that has an area
@@ -134,36 +181,43 @@ func compact(area, share float64, f materials.Finish, m materials.Metal, volume 
 	return e
 }
 
-// expose gives a node a surface: towards the cover over its part, else towards
-// the room.
+// expose gives a node of a part a surface: towards the cover over the part, else
+// towards the box that it is in or the room.
 func (b *builder) expose(part int, n network.NodeID, name string, e exposure) {
 	if e.area == 0 {
 		return
 	}
-	if part >= 0 {
-		b.parts[part].figures.Surface += e.area
-		if v := b.cover[part]; v >= 0 {
-			b.below[v] = append(b.below[v], under{n, name, e})
-			return
-		}
+	p := &b.parts[part]
+	p.figures.Surface += e.area
+	if v := b.cover[part]; v >= 0 {
+		b.below[v] = append(b.below[v], under{n, name, e})
+		return
 	}
-	shape := e.shape
-	if v := b.s.Surroundings.AirSpeed; v > 0 && shape != nil {
-		shape = network.MovingAir{Speed: v, Length: e.flowLength, Kind: e.flow, Over: e.shape}
+	p.surfaces[n] = append(p.surfaces[n], b.face(n, name, e, b.boxed[part]))
+}
+
+// face adds a surface that faces the box or the room.
+func (b *builder) face(n network.NodeID, name string, e exposure, boxed bool) network.SurfaceID {
+	s := network.Surface{Name: name, Area: e.area, Emissivity: e.emissivity, Shape: e.shape}
+	if v := b.s.Surroundings.AirSpeed; v > 0 && e.shape != nil && !e.sheltered && !boxed {
+		s.Shape = network.MovingAir{Speed: v, Length: e.flowLength, Kind: e.flow, Over: e.shape}
 	}
-	id := b.n.AddSurface(n, network.Surface{Name: name, Area: e.area, Emissivity: e.emissivity, Shape: shape})
-	b.a.exposed = append(b.a.exposed, exposed{id, n, name, e.area, e.depth, e.conductivity, e.layered})
-	if part >= 0 {
-		p := &b.parts[part]
-		p.surfaces[n] = append(p.surfaces[n], id)
+	if boxed {
+		s.In = b.box.space
+		s.Emissivity = b.box.exchange(e.area, e.emissivity)
 	}
+	id := b.n.AddSurface(n, s)
+	b.a.exposed = append(b.a.exposed, exposed{id: id, node: n, name: name, area: e.area,
+		depth: e.depth, conductivity: e.conductivity, layered: e.layered, boxed: boxed})
+	return id
 }
 
 // row makes a row of nodes with the resistors and surfaces that they have by
 // now.
 func (b *builder) row(kind RowKind, name string, part int, nodes ...network.NodeID) Row {
-	row := Row{Kind: kind, Name: name, Part: part, Joint: -1, Bolt: -1, Nodes: nodes, Terminal: kind == TerminalRow}
+	row := Row{Kind: kind, Name: name, Part: part, Joint: -1, Bolt: -1, Branch: NoBranch, Nodes: nodes, Terminal: kind == TerminalRow}
 	if part >= 0 && kind != BodyRow {
+		row.Branch = b.way.branch(b.way.first[part])
 		for _, n := range nodes {
 			row.Resistors = append(row.Resistors, b.parts[part].resistors[n]...)
 			row.Surfaces = append(row.Surfaces, b.parts[part].surfaces[n]...)

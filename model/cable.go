@@ -27,6 +27,11 @@ type Cable struct {
 	Lies       Lie
 	Exposed    float64 // share of the jacket that sees the room
 	Ends       [2]End  // of the ports that no joint takes
+	// Bundle are the cables that it touches, itself among them, and Conduit what
+	// it lies in, with others or alone; nil where there is none. It has one or
+	// the other.
+	Bundle  *Bundle
+	Conduit *Conduit
 }
 
 // Name is what the user calls the cable.
@@ -44,6 +49,14 @@ func (p *Cable) check() error {
 	c.share("insulation's emissivity", p.Insulation.Emissivity.Likely)
 	c.share("exposed share", p.Exposed)
 	checkLump(&c, p.Conductor.Metal)
+	switch {
+	case p.Bundle != nil && p.Conduit != nil:
+		c.fail("bundle", "lies in a conduit: how many cables that holds is the conduit's count")
+	case p.Bundle != nil:
+		p.Bundle.check(&c)
+	case p.Conduit != nil:
+		p.Conduit.check(&c, p.Conductor.Diameter.Likely+2*p.Wall)
+	}
 	if p.Lies != Horizontal && p.Lies != Flat && p.Lies != Vertical {
 		c.fail("way it lies", "is unknown: %d", p.Lies)
 	}
@@ -80,10 +93,14 @@ func (p *Cable) place(b *builder, part int) error {
 	jacket := p.Insulation.HeatCapacity * math.Pi / 4 * (outer*outer - d*d) // J/(m K)
 	inner := JacketShare(outer/d) * jacket
 	copper := p.Conductor.Area * metal.Density // kg/m
+	air := p.Bundle.hull(outer, p.Length, p.Lies)
+	if p.Conduit != nil {
+		air.inside = BunchResistance(p.Conduit.Count)
+	}
 
 	nodes, widths, err := b.rod(part, rod{
 		length:    p.Length,
-		perimeter: math.Pi * outer,
+		perimeter: air.perimeter,
 		// What the lay and the strands take from the current they take from
 		// the heat: k·A by the resistance and the metal's ρ·k.
 		conduction: metal.Conductivity * metal.Resistivity20 / p.Conductor.Resistance20,
@@ -100,26 +117,32 @@ func (p *Cable) place(b *builder, part int) error {
 
 	e := exposure{
 		emissivity: p.Insulation.Emissivity.Likely,
-		shape:      network.HorizontalCylinder{D: outer},
-		flow:       network.Across, flowLength: outer,
+		shape:      air.shape,
+		flow:       air.flow, flowLength: air.flowLength,
 		depth: p.Wall, conductivity: p.Insulation.Conductivity.Likely, layered: true,
 	}
-	if p.Lies == Vertical {
-		e.shape = network.VerticalCylinder{D: outer, H: p.Length}
-	}
 	through := 2 * math.Pi * p.Insulation.Conductivity.Likely / math.Log(outer/d) // W/(m K)
+	if air.inside > 0 {
+		through = 1 / (1/through + air.inside)
+	}
 	jackets := make([]network.NodeID, len(nodes))
 	for i := range nodes {
 		jackets[i] = b.node(part, p.Label+", jacket", (jacket-inner)*widths[i], 0)
 	}
 	for i, n := range jackets {
 		b.n.AddLink(p.Label+", jacket", nodes[i], n, through*widths[i])
-		e.area = math.Pi * outer * widths[i] * p.Exposed
-		b.expose(part, n, p.Label, e)
+		if p.Conduit == nil {
+			e.area = air.perimeter * widths[i] * p.Exposed
+			b.expose(part, n, p.Label, e)
+		}
+	}
+	outermost := jackets
+	if p.Conduit != nil {
+		outermost = p.placeConduit(b, part, jackets, widths, outer)
 	}
 
 	row := b.row(PartRow, p.Label, part, nodes...)
-	for _, n := range jackets {
+	for _, n := range outermost {
 		row.Surfaces = append(row.Surfaces, b.parts[part].surfaces[n]...)
 	}
 	if p.Insulation.MaxTemp > 0 {

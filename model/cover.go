@@ -43,10 +43,19 @@ type under struct {
 	exposure
 }
 
+// enclosed is the emissivity that counts for the exchange of a body of emissivity
+// ε1 and area A1 inside a shell of ε2 and A2, ratio = A1/A2, at most 1:
+// 1/(1/ε1 + A1/A2 (1/ε2 − 1)) of A1 (Incropera et al., Fundamentals of Heat and
+// Mass Transfer, 6th ed. 2007, eq. (13.25)).
+func enclosed(body, shell, ratio float64) float64 {
+	if !(body > 0 && shell > 0) {
+		return 0
+	}
+	return 1 / (1/body + min(ratio, 1)*(1/shell-1))
+}
+
 // placeCover adds the node of a cover, what leads to it from the surfaces below it
-// and its own surface. A body of emissivity ε1 and area A1 inside a shell of ε2
-// and A2 exchanges with 1/(1/ε1 + A1/A2 (1/ε2 − 1)) of A1 (Incropera et al.,
-// Fundamentals of Heat and Mass Transfer, 6th ed. 2007, eq. (13.25)).
+// and its own surface.
 func (b *builder) placeCover(v *Cover, below []under) error {
 	inside := 0.0
 	for _, u := range below {
@@ -58,21 +67,24 @@ func (b *builder) placeCover(v *Cover, below []under) error {
 	if inside > v.Exposed {
 		b.warn(v.Label, fmt.Sprintf("the surfaces under it, %.3g cm², are more than its own %.3g cm²", inside*1e4, v.Exposed*1e4))
 	}
+	boxed := b.boxed[v.Parts[0]]
+	for _, p := range v.Parts {
+		if b.boxed[p] != boxed {
+			return &StackError{Where: v.Label, Reason: "some parts under it are in the box and some are not"}
+		}
+	}
 	n := b.node(-1, v.Label, v.Capacity, 0)
 	for _, u := range below {
-		effective := 0.0
-		if u.emissivity > 0 && v.Inside > 0 {
-			effective = 1 / (1/u.emissivity + min(inside/v.Exposed, 1)*(1/v.Inside-1))
-		}
+		effective := enclosed(u.emissivity, v.Inside, inside/v.Exposed)
 		name := u.name + " to " + v.Label
 		id := b.n.AddGap(name, u.node, n, network.Gap{
 			Area: u.area, Distance: v.Gap, Height: v.Height, Emissivity: effective})
 		b.a.covered = append(b.a.covered, covered{id, u.node, n, name, u.area})
 	}
-	b.expose(-1, n, v.Label, exposure{
+	b.face(n, v.Label, exposure{
 		area: v.Exposed, emissivity: v.Outside,
 		shape: network.VerticalPlate{H: v.Height}, flow: network.Along, flowLength: v.Height,
-	})
+	}, boxed)
 	row := b.row(BodyRow, v.Label, -1, n)
 	row.Limits = plasticLimits(v.LimitTo)
 	b.beside = append(b.beside, row)

@@ -11,13 +11,15 @@ import (
 
 // SurfaceDetail is a surface at a state.
 type SurfaceDetail struct {
-	Name        string
-	Node        network.NodeID
-	Temp        float64 // K
-	Area        float64 // m²
-	Convection  float64 // W/(m² K)
-	Radiation   float64 // W/(m² K)
-	Conductance float64 // W/K to the room, or to the cover over it, both together
+	Name       string
+	Node       network.NodeID
+	Temp       float64 // K
+	Area       float64 // m²
+	Convection float64 // W/(m² K)
+	Radiation  float64 // W/(m² K)
+	// Conductance, W/K, is to the room, or to the cover over it, both together;
+	// of a surface in a box the one is to its air and the other to its wall.
+	Conductance float64
 	// Biot is h·L/k, L the depth that the heat crosses to the surface: volume
 	// over area of a lump, half the thickness of a bar, the wall of a jacket. 0
 	// where the inside is not known.
@@ -30,14 +32,18 @@ type SurfaceDetail struct {
 // (5.10)).
 const largestBiot = 0.1
 
-// Detail lists the surfaces that face the room at a state and then those that
+// Detail lists the surfaces at a state of the time 0: see DetailAt.
+func (a *Assembly) Detail(x []float64) []SurfaceDetail { return a.DetailAt(0, x) }
+
+// DetailAt lists the surfaces that face the room or a box at a state of the time
+// t and then those that
 // face a cover, whose coefficients count to the cover's temperature and are 0
 // where that is their own. A jacket, whose inside is modelled apart, earns no
 // warning of its Biot number.
-func (a *Assembly) Detail(x []float64) []SurfaceDetail {
+func (a *Assembly) DetailAt(t float64, x []float64) []SurfaceDetail {
 	out := make([]SurfaceDetail, 0, len(a.exposed)+len(a.covered))
 	for _, e := range a.exposed {
-		r := a.Network.ReadSurface(e.id, x)
+		r := a.Network.ReadSurfaceAt(e.id, t, x)
 		d := SurfaceDetail{
 			Name: e.name, Node: e.node, Temp: x[e.node], Area: e.area,
 			Convection: r.Film, Radiation: r.HRad, Conductance: (r.Film + r.HRad) * e.area,

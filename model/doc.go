@@ -69,6 +69,15 @@
 //
 //	R_e20 = U_e/I / (1 + α (T_t + U_e I/G − 293.15))              (10)
 //
+// # Side by side
+//
+// Of cables that touch or share a conduit a stack carries one, the hottest: its
+// part of the hull around them, what the heat of the others adds on the way
+// out of a bunch, and its part of the conduit (files bundle.go, conduit.go).
+// What else they share, a cover or a box, has the heat of the one alone. Bars
+// side by side are one conductor whose inner faces look at one another across a
+// channel of air (file parallel.go).
+//
 // # Not modelled
 //
 // Branches; enclosures; skin effect, for the current is direct; the spreading

@@ -36,17 +36,6 @@ func (e *YieldError) Error() string {
 		e.Bolt, e.Torque, e.Fastener, e.Class, e.Yield, e.Thread)
 }
 
-// BranchError names a port where the current would part. Branches are not
-// modelled yet.
-type BranchError struct {
-	Part   string
-	Joints [2]string
-}
-
-func (e *BranchError) Error() string {
-	return fmt.Sprintf("branches: not yet: %s has two joints, %s and %s, at one port", e.Part, e.Joints[0], e.Joints[1])
-}
-
 // A Warning says where an answer rests on weak ground.
 type Warning struct {
 	Where, Text string

@@ -55,12 +55,12 @@ func TestRefused(t *testing.T) {
 			}
 		})
 	}
-	t.Run("branch/not yet", func(t *testing.T) {
+	t.Run("branch/no place to go out", func(t *testing.T) {
 		s := holder()
 		s.Joints[6].A = model.Port{Part: 4, Port: 1}
 		_, err := s.Assemble(model.Likely, model.Mesh{})
-		var branch *model.BranchError
-		if !errors.As(err, &branch) || branch.Part != "link bar" {
+		var got *model.StackError
+		if !errors.As(err, &got) || got.Where != "feed" {
 			t.Errorf("got %v", err)
 		}
 	})

@@ -28,7 +28,7 @@ func Example() {
 		Supply:       model.Constant(140),
 		Parts: []model.Part{
 			&model.Post{Label: "post", Metal: copper, Plating: tin, Finish: finish, Diameter: 10e-3, Length: 10e-3, Exposed: 3e-4,
-				Body: model.Body{Name: "battery", Capacity: 12000, To: materials.Exactly(0.1), Loss: 2}},
+				Body: &model.Body{Name: "battery", Capacity: 12000, To: materials.Exactly(0.1), Loss: 2}},
 			&model.Block{Label: "lug", Metal: copper, Plating: tin, Finish: finish, Length: 30e-3, Width: 20e-3, Thickness: 3e-3, Exposed: 1.5e-3},
 			&model.Cable{Label: "cable", Conductor: conductor, Insulation: insulation, Wall: 2e-3, Length: 1.5, Exposed: 1},
 		},

@@ -125,7 +125,7 @@ func compact() *model.Stack {
 		Parts: []model.Part{
 			&model.Post{Label: "battery post", Metal: copper, Plating: tin, Finish: finish,
 				Diameter: 8e-3, Length: 10e-3, Exposed: 3e-4,
-				Body: model.Body{Name: "battery", Capacity: 12000, To: materials.Exactly(0.1), Loss: 2}},
+				Body: &model.Body{Name: "battery", Capacity: 12000, To: materials.Exactly(0.1), Loss: 2}},
 			lug("base"), fuse(), lug("lug"), cable("cable 1/0 AWG", 1.5),
 		},
 		Bolts: []model.Bolt{bolt("post nut", m8, 12), bolt("holder nut", m8, 8.5)},

@@ -82,12 +82,11 @@ func (p *Fuse) place(b *builder, part int) error {
 	section := p.CapWidth * p.CapThickness
 	volume := section * p.CapLength
 	var caps [2]network.NodeID
-	var own [2]network.ResistorID
 	for i := range caps {
 		n := b.lump(part, p.Label+", cap", p.Metal, volume)
 		caps[i] = n
-		b.parts[part].ports[i] = port{n, p.Metal}
-		own[i] = b.resist(part, FuseSource, ownResistor(p.Label+", cap", n, p.Metal, 0, p.CapLength, section))
+		b.parts[part].ports = append(b.parts[part].ports, port{n, p.Metal})
+		b.resist(part, FuseSource, ownResistor(p.Label+", cap", n, p.Metal, 0, p.CapLength, section))
 		b.expose(part, n, p.Label+", cap", compact(p.CapExposed, 1, p.Finish, p.Metal, volume))
 	}
 	b.parts[part].path = []Place{{caps[0], part, p.CapLength / 2}, {caps[1], part, 1.5 * p.CapLength}}
@@ -102,7 +101,7 @@ func (p *Fuse) place(b *builder, part int) error {
 		halves[i] = b.node(part, p.Label+", element", p.ElementCapacity/2, p.ElementTo)
 		b.n.AddLink(p.Label+", element to cap", halves[i], c, p.ToCap.Likely)
 		ohms = append(ohms, b.resist(part, FuseSource, network.Resistor{
-			Name: p.Label + ", element", A: halves[i], B: halves[i], R20: element / 2, Alpha: p.ElementAlpha}))
+			Name: p.Label + ", element", A: halves[i], B: halves[i], R20: element / 2, Alpha: p.ElementAlpha})...)
 	}
 	b.n.AddLink(p.Label+", element", halves[0], halves[1], p.ToCap.Likely/4)
 

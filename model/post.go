@@ -17,8 +17,10 @@ type Post struct {
 	Length   float64 // m, that the current runs in it
 	// Resistance, Ω at 20 °C, replaces that of the geometry where not 0.
 	Resistance materials.Range
-	Exposed    float64 // m² of metal that sees the room
-	Body       Body
+	Exposed    float64 // m² of metal that sees the room or its box
+	// Body that the post stands on, nil for none. Posts with the same Body stand
+	// on one.
+	Body *Body
 }
 
 // Name is what the user calls the post.
@@ -32,7 +34,9 @@ func (p *Post) check() error {
 	c.notNegative("resistance", p.Resistance.Likely)
 	c.share("finish's emissivity", p.Finish.Emissivity.Likely)
 	checkLump(&c, p.Metal)
-	p.Body.check(&c)
+	if p.Body != nil {
+		p.Body.check(&c)
+	}
 	return c.err
 }
 
@@ -42,7 +46,7 @@ func (p *Post) place(b *builder, part int) error {
 	}
 	section := math.Pi / 4 * p.Diameter * p.Diameter
 	n := b.lump(part, p.Label, p.Metal, section*p.Length)
-	b.parts[part].ports = [2]port{{n, p.Metal}, {n, p.Metal}}
+	b.parts[part].ports = []port{{n, p.Metal}, {n, p.Metal}}
 	b.parts[part].path = []Place{{n, part, p.Length / 2}}
 	b.parts[part].length = p.Length
 	b.resist(part, OtherSource, ownResistor(p.Label, n, p.Metal, p.Resistance.Likely, p.Length, section))
@@ -51,7 +55,9 @@ func (p *Post) place(b *builder, part int) error {
 	row := b.row(TerminalRow, p.Label, part, n)
 	row.Limits = platingLimits(p.Plating)
 	b.addRow(part, row)
-	b.body(part, &p.Body, n)
+	if p.Body != nil {
+		b.body(part, p.Body, n, b.boxed[part])
+	}
 	return nil
 }
 

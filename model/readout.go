@@ -25,7 +25,7 @@ func (a *Assembly) RowTemp(row int, x []float64) float64 {
 // RowReading is what the resistors of a row do at a state.
 type RowReading struct {
 	Ohm  float64 // Ω, hot
-	Drop float64 // V, at the mean current
+	Drop float64 // V, at the mean current; negative where that of its branch is
 	Heat float64 // W
 	// Spot, K, and Constriction, V, are those of the contact spots of a bolted
 	// joint; 0 for other rows.
@@ -67,13 +67,16 @@ func (a *Assembly) HottestTerminal(x []float64) int {
 	return hottest
 }
 
-// Drop is the voltage from the first part to the last at a state, V.
-func (a *Assembly) Drop(t float64, x []float64) float64 {
-	sum := 0.0
-	for _, m := range a.made {
-		sum += a.Network.ReadResistor(m.resistor, t, x).Drop
+// RowCurrent is the mean current in a row at a state, A: that of its branch with
+// its sign, else the supply's, and 0 for a row without one.
+func (a *Assembly) RowCurrent(row int, t float64, x []float64) float64 {
+	switch id := a.Rows[row].Branch; {
+	case id == NoBranch:
+		return 0
+	case id > 0:
+		return x[a.Network.Nodes()+int(id)-1] // the currents follow the nodes by branch
 	}
-	return sum
+	return a.supply.Current(t)
 }
 
 // Heat is heat, W, with the kind of thing that it is made in or the way that
@@ -83,8 +86,8 @@ type Heat struct {
 	Heat float64
 }
 
-// Made is the heat made at a state by kind: cable, fuse, joints, rest. Kinds
-// that the stack lacks are left out.
+// Made is the heat made at a state by kind: cable, fuse, joints, rest, and that of
+// other things in a box. Kinds that the stack lacks are left out.
 func (a *Assembly) Made(t float64, x []float64) []Heat {
 	names := [...]string{CableSource: "cable", FuseSource: "fuse", JointSource: "joints", OtherSource: "rest"}
 	var sums [len(names)]float64
@@ -99,16 +102,28 @@ func (a *Assembly) Made(t float64, x []float64) []Heat {
 			out = append(out, Heat{name, sums[s]})
 		}
 	}
+	for _, id := range a.sources {
+		if watts := a.Network.ReadSource(id); watts > 0 {
+			out = append(out, Heat{"other heat", watts})
+		}
+	}
 	return out
 }
 
-// Lost is the heat that leaves at a state by way: convection, radiation, and
-// into each body, in the order of the stack. It counts what leaves the
-// network: of a body with a mass of its own, what that gives to the air.
-func (a *Assembly) Lost(x []float64) []Heat {
+// Lost is the heat that leaves at a state of the time 0: see LostAt.
+func (a *Assembly) Lost(x []float64) []Heat { return a.LostAt(0, x) }
+
+// LostAt is the heat that leaves at a state of the time t by way: convection,
+// radiation, into each body, in the order of the stack, and through vents. It
+// counts what leaves the network: of a body with a mass of its own, what that
+// gives to the air, and of a box what its wall and vents do.
+func (a *Assembly) LostAt(t float64, x []float64) []Heat {
 	out := []Heat{{Name: "convection"}, {Name: "radiation"}}
 	for _, e := range a.exposed {
-		r := a.Network.ReadSurface(e.id, x)
+		if e.boxed {
+			continue
+		}
+		r := a.Network.ReadSurfaceAt(e.id, t, x)
 		out[0].Heat += r.Convection
 		out[1].Heat += r.Radiation
 	}
@@ -120,7 +135,10 @@ func (a *Assembly) Lost(x []float64) []Heat {
 			at[w.body] = i
 			out = append(out, Heat{Name: "into " + w.body})
 		}
-		out[i].Heat += a.Network.ReadHold(w.hold, x)
+		out[i].Heat += a.Network.ReadHoldAt(w.hold, t, x)
+	}
+	for _, id := range a.vents {
+		out = append(out, Heat{"through vents", a.Network.ReadVent(id, t, x)})
 	}
 	return out
 }
@@ -136,13 +154,14 @@ func (a *Assembly) Terminals() []int {
 	return out
 }
 
-// exposed is a surface that faces the room.
+// exposed is a surface that faces the room or the box.
 type exposed struct {
 	id                        network.SurfaceID
 	node                      network.NodeID
 	name                      string
 	area, depth, conductivity float64
 	layered                   bool
+	boxed, wall               bool // in the box; a face of its own wall
 }
 
 // covered is a surface that faces a cover.

@@ -23,6 +23,7 @@ type rod struct {
 	metal      materials.Metal
 	source     Source
 	ends       [2]End
+	studs      []float64 // m from its beginning, rising; none for a port at each end
 }
 
 // meshFilm is the coefficient of heat loss, W/(m²K), that the fin length of a
@@ -73,11 +74,12 @@ func grid(length, fin, cell float64) ([]float64, error) {
 }
 
 // rod adds a long part's nodes, links, resistors and ends. It returns the
-// nodes in the order of the current and the length that each stands for.
+// nodes in the order of the current and the length that each stands for. With
+// studs each section between two of them is cut as a part of its own, and
+// what sticks out beyond the outer ones carries no current.
 func (b *builder) rod(part int, r rod) ([]network.NodeID, []float64, error) {
 	name := b.s.Parts[part].Name()
-	fin := math.Sqrt(r.conduction / (meshFilm * r.perimeter))
-	cells, err := grid(r.length, fin, b.cell)
+	cells, marks, err := r.cells(b.cell)
 	if err != nil {
 		return nil, nil, &StackError{Where: name, Field: "length", Reason: fmt.Sprintf("of %g m cannot be cut into cells: %v", r.length, err)}
 	}
@@ -101,21 +103,64 @@ func (b *builder) rod(part int, r rod) ([]network.NodeID, []float64, error) {
 	for i, h := range cells {
 		b.n.AddLink(name, nodes[i], nodes[i+1], r.conduction/h)
 	}
-	for i, n := range nodes {
-		b.resist(part, r.source, network.Resistor{Name: name, A: n, B: n, R20: r.resistance * widths[i], Alpha: r.metal.Alpha20})
+	p.sections = make([][]network.ResistorID, len(marks)-1)
+	for k := range p.sections {
+		// The outer nodes of a section stand for half a cell of it.
+		for i := marks[k]; i <= marks[k+1]; i++ {
+			width := widths[i]
+			switch i {
+			case marks[k]:
+				width = cells[i] / 2
+			case marks[k+1]:
+				width = cells[i-1] / 2
+			}
+			p.sections[k] = append(p.sections[k], b.resistIn(part, k, r.source, network.Resistor{
+				Name: name, A: nodes[i], B: nodes[i], R20: r.resistance * width, Alpha: r.metal.Alpha20})...)
+		}
 	}
-	for side, n := range [2]network.NodeID{nodes[0], nodes[len(nodes)-1]} {
-		p.ports[side] = port{n, r.metal}
-		if b.joined[Port{part, side}] {
+	for _, i := range marks {
+		p.ports = append(p.ports, port{nodes[i], r.metal})
+	}
+	last := len(nodes) - 1
+	for side, end := range [2]struct{ node, port, portNode, cell int }{
+		{0, 0, marks[0], 0}, {last, len(marks) - 1, marks[len(marks)-1], len(cells) - 1},
+	} {
+		if end.node == end.portNode && b.joined[Port{part, end.port}] {
 			continue
 		}
-		end := r.ends[side]
-		if end.Held > 0 {
-			b.hold("the held end of "+name, n, heldStiffness*r.conduction/cells[0], end.Held)
+		n, goesOn := nodes[end.node], r.ends[side]
+		if goesOn.Held > 0 {
+			b.hold("the held end of "+name, n, heldStiffness*r.conduction/cells[end.cell], goesOn.Held)
 		}
-		if end.Body != nil {
-			b.body(part, end.Body, n)
+		if goesOn.Body != nil {
+			b.body(part, goesOn.Body, n, false)
 		}
 	}
 	return nodes, widths, nil
+}
+
+// cells cuts a long part; marks are the nodes of its ports, node i lying before
+// the cell i.
+func (r *rod) cells(cell float64) (cells []float64, marks []int, err error) {
+	fin := math.Sqrt(r.conduction / (meshFilm * r.perimeter))
+	at := 0.0
+	cut := func(to float64) error {
+		if to <= at {
+			return nil
+		}
+		more, err := grid(to-at, fin, cell)
+		cells, at = append(cells, more...), to
+		return err
+	}
+	ports := r.studs
+	if len(ports) == 0 {
+		ports = []float64{0, r.length}
+	}
+	for _, x := range ports {
+		if err := cut(x); err != nil {
+			return nil, nil, err
+		}
+		marks = append(marks, len(cells))
+	}
+	return cells, marks, cut(r.length)
 }

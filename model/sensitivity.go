@@ -17,7 +17,7 @@ type RowSensitivity struct {
 	Ohms        float64 // K, by all ohms of the row as a share
 	Added       float64 // K/Ω, of a joint: by ohms added that do not follow the temperature
 	Conductance float64 // K, of a joint: by the conductance across it as a share
-	Surface     float64 // K, by all surface of the row that sees the room as a share
+	Surface     float64 // K, by all surface of the row that sees the room or a box as a share
 }
 
 // Sensitivities are what a change of anything does to one settled temperature,
@@ -31,8 +31,9 @@ type Sensitivities struct {
 }
 
 // Sensitivities gives the derivatives of a temperature at the settled state x of
-// time t, s, where worth is what a watt more at each node adds to it, K/W: the
-// adjoint of the solver.
+// time t, s, where worth is what a watt more at each node adds to it, K/W, and a
+// volt or ampere more in the balance of each current and potential: the adjoint
+// of the solver.
 func (a *Assembly) Sensitivities(t float64, x, worth []float64) Sensitivities {
 	n := a.Network.Sensitivities(t, x, worth)
 	s := Sensitivities{Current: n.Load, Air: n.Air, Around: n.Air + n.Radiant + n.Held, Rows: make([]RowSensitivity, len(a.Rows))}
@@ -58,7 +59,7 @@ func (a *Assembly) Sensitivities(t float64, x, worth []float64) Sensitivities {
 		for _, id := range row.Links {
 			r.Conductance += n.Links[id].Share
 		}
-		if row.Kind == JointRow {
+		if row.Kind == JointRow && len(row.Resistors) > 0 {
 			r.Added = n.Resistors[row.Resistors[0]].Film
 		}
 	}

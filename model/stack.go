@@ -4,12 +4,14 @@ import "clampheat/materials"
 
 // A Stack is the way of the current through parts and the joints that press
 // one part on the next, in a room. Parts and joints are lists, and a joint
-// names the two ports that it connects: nothing depends on their order, so
-// that a stack may branch.
+// names the two ports that it connects: any number of joints may meet at a
+// port, so that a stack may branch.
 type Stack struct {
 	Title        string
 	Surroundings Surroundings
-	Supply       Supply
+	// Supply is the current, A over time, that flows from one free end of the
+	// stack to the other; with Draws it flows only where they take it.
+	Supply Supply
 	// Ripple is the rms of the alternating part of the current over its mean:
 	// heat goes with 1 + Ripple², drops with the mean.
 	Ripple float64
@@ -17,6 +19,14 @@ type Stack struct {
 	Bolts  []Bolt
 	Joints []Joint
 	Covers []Cover
+	// Wires and Draws close the circuit outside the stack: batteries, rails of
+	// return, loads.
+	Wires     []Wire
+	Draws     []Draw
+	Enclosure *Enclosure // the box around parts of the stack; nil = none
+	// Course is the temperature of the room's air over time, K; nil = constant,
+	// as the surroundings have it.
+	Course Supply
 	// Limits are those that the user sets for a part, beside those that follow
 	// from platings, plastics and insulations.
 	Limits []PartLimit
@@ -37,9 +47,14 @@ type Surroundings struct {
 	AirSpeed float64 // m/s of moving air over the stack; 0 = still
 }
 
-// Port is a place on a part where current enters or leaves. Port 0 is where
-// the current of a path enters, port 1 where it leaves.
+// Port is a place on a part where current enters or leaves: ports 0 and 1 are
+// the two ends of a part in the direction of the path, those of a bar with
+// studs are its studs. Where Part is Outside, it is a point of the circuit
+// outside the stack, which Port counts.
 type Port struct{ Part, Port int }
+
+// Outside stands for a part where a port is a point outside the stack.
+const Outside = -1
 
 // Part is one thing that carries current or heat. The kinds are those of this
 // package: Cable, Bar, Post, Block, Fuse, Washer and Base.

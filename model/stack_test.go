@@ -247,7 +247,7 @@ func TestBody(t *testing.T) {
 	a, x := settle(t, s, model.Likely)
 	post := s.Parts[0].(*model.Post)
 	to, loss := post.Body.To.Likely, post.Body.Loss
-	post.Body = model.Body{Name: "battery", To: materials.Exactly(1 / (1/to + 1/loss))}
+	post.Body = &model.Body{Name: "battery", To: materials.Exactly(1 / (1/to + 1/loss))}
 	b, y := settle(t, s, model.Likely)
 	near(t, "post, K", b.RowTemp(0, y), a.RowTemp(0, x), 1e-9)
 }

@@ -39,7 +39,7 @@ func (p *Washer) place(b *builder, part int) error {
 	first := b.lump(part, p.Label, p.Metal, volume/2)
 	second := b.lump(part, p.Label, p.Metal, volume/2)
 	b.n.AddLink(p.Label, first, second, p.Metal.Conductivity*section/p.Thick)
-	b.parts[part].ports = [2]port{{first, p.Metal}, {second, p.Metal}}
+	b.parts[part].ports = []port{{first, p.Metal}, {second, p.Metal}}
 	b.parts[part].path = []Place{{first, part, 0}, {second, part, p.Thick}}
 	b.parts[part].length = p.Thick
 	rim := math.Pi * p.Outer * p.Thick

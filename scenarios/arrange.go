@@ -28,6 +28,14 @@ type place struct {
 	lugs [2]bool
 }
 
+// on is what a side of the part offers.
+func (p place) on(side int) end {
+	if side == 0 {
+		return p.entry
+	}
+	return p.exit
+}
+
 // postKinds sit on a body and own one stud.
 var postKinds = []string{"battery post", "inverter terminal", "terminal"}
 
@@ -36,26 +44,39 @@ var twoStudKinds = []string{"high-capacity holder", "battery switch", "shunt"}
 
 func isPost(item *Item) bool   { return slices.Contains(postKinds, item.Kind) }
 func isWasher(item *Item) bool { return item.Kind == "washer" || item.Kind == "steel washer" }
+func isBusBar(item *Item) bool { return item.Kind == "bus bar" }
+
+// ownsStuds says whether a kind has a stud on either side.
+func ownsStuds(item *Item) bool { return isBusBar(item) || slices.Contains(twoStudKinds, item.Kind) }
+
+// arrangement is a path with each part in its place.
+type arrangement struct {
+	*layout
+	places []place
+}
 
 // arrange gives each item of the path its place, and what does not fit.
-func (f *File) arrange() ([]place, []Problem) {
-	places := make([]place, len(f.Path))
+func (f *File) arrange() (*arrangement, []Problem) {
+	n, problems := f.meet()
+	a := &arrangement{layout: n, places: make([]place, len(f.Path))}
 	for i := range f.Path {
-		places[i] = f.placeOf(i, places[:i])
+		a.places[i] = a.placeOf(i)
 	}
-	return places, append(f.checkEnds(places), f.checkMeetings(places)...)
+	problems = append(problems, f.checkGroups()...)
+	problems = append(problems, a.checkEnds()...)
+	return a, append(problems, a.checkMeetings()...)
 }
 
 // placeOf is the place of one item, those before it being known.
-func (f *File) placeOf(i int, before []place) place {
-	item := &f.Path[i]
-	first, last := i == 0, i == len(f.Path)-1
+func (a *arrangement) placeOf(i int) place {
+	item := &a.file.Path[i]
+	first, last := a.free(i, 0), a.free(i, 1)
 	switch {
 	case isPost(item) && first:
 		return place{entry: nothing, exit: stud}
 	case isPost(item):
 		return place{entry: stud, exit: nothing}
-	case slices.Contains(twoStudKinds, item.Kind):
+	case ownsStuds(item):
 		return place{entry: stud, exit: stud}
 	case isWasher(item):
 		return place{entry: loose, exit: loose}
@@ -71,7 +92,7 @@ func (f *File) placeOf(i int, before []place) place {
 		return p
 	case item.Kind == "compact holder":
 		// Its base lies on the stud of a neighbour.
-		if !f.studBefore(i, before) && f.studAfter(i) {
+		if !a.studBefore(i) && a.studAfter(i) {
 			return place{entry: stud, exit: hole, reversed: true}
 		}
 		return place{entry: hole, exit: stud}
@@ -94,41 +115,74 @@ func lugsOf(item *Item, first, last bool) [2]bool {
 	return [2]bool{!first, !last}
 }
 
-// studBefore says whether the part before i, washers apart, ends in a stud.
-func (f *File) studBefore(i int, before []place) bool {
-	for k := i - 1; k >= 0; k-- {
-		if !isWasher(&f.Path[k]) {
-			return before[k].exit == stud
-		}
-	}
-	return false
+// studBefore says whether a part before i ends in a stud.
+func (a *arrangement) studBefore(i int) bool {
+	return slices.ContainsFunc(a.across(i, 0), func(s seat) bool { return a.places[s.item].exit == stud })
 }
 
-// studAfter says whether the part after i, washers apart, begins with a stud.
-func (f *File) studAfter(i int) bool {
-	for k := i + 1; k < len(f.Path); k++ {
-		if item := &f.Path[k]; !isWasher(item) {
-			return isPost(item) || slices.Contains(twoStudKinds, item.Kind)
+// studAfter says whether a part after i begins with a stud.
+func (a *arrangement) studAfter(i int) bool {
+	return slices.ContainsFunc(a.across(i, 1), func(s seat) bool {
+		item := &a.file.Path[s.item]
+		return isPost(item) || ownsStuds(item)
+	})
+}
+
+// checkGroups looks at where batteries and circuits stand.
+func (f *File) checkGroups() (problems []Problem) {
+	for w := range f.Ways {
+		runs := f.Ways[w].runs
+		for k, run := range runs {
+			if run.group < 0 {
+				continue
+			}
+			g := &f.groups[run.group]
+			switch {
+			case g.kind == BatteryWay && (w > 0 || k > 0):
+				problems = append(problems, f.problemAt(g.pos, "batteries can only be the first of the path").
+					hint("the current comes from them: put them first"))
+			case g.kind == CircuitWay && (w > 0 || k < len(runs)-1):
+				problems = append(problems, f.problemAt(g.pos, "circuits can only be the last of the path").
+					hint("the current ends in them; what comes after a part of them belongs into their paths"))
+			}
 		}
 	}
-	return false
+	return problems
 }
 
 // checkEnds looks at the beginning and the end of the path, and at posts
 // within it.
-func (f *File) checkEnds(places []place) (problems []Problem) {
+func (a *arrangement) checkEnds() (problems []Problem) {
+	f := a.file
+	loose := map[int]bool{}
+	for _, free := range [][]seat{a.begins, a.ends} {
+		for _, s := range free {
+			for _, w := range s.washers {
+				loose[w] = true
+			}
+		}
+	}
+	for _, w := range a.lost {
+		loose[w] = true
+	}
 	for i := range f.Path {
-		item, p := &f.Path[i], places[i]
-		first, last := i == 0, i == len(f.Path)-1
+		if f.taken[f.Path[i].Way] {
+			continue
+		}
+		item, p := &f.Path[i], a.places[i]
+		first, last := a.free(i, 0), a.free(i, 1)
 		free := p.entry == stud && first || p.exit == stud && last
 		unheld := first && p.entry == hole || last && p.exit == hole
 		switch {
 		case isPost(item) && !first && !last:
 			problems = append(problems, f.problemAt(item.Pos, "a %s cannot stand within the path", item.Kind).
 				hint("the current comes from a body or goes into it: put the %s first or last", item.Kind))
-		case isWasher(item) && (first || last):
-			problems = append(problems, f.problemAt(item.Pos, "a washer lies between two faces").
-				hint("put it between the two parts that press on it"))
+		case isWasher(item):
+			if loose[i] {
+				problems = append(problems, f.problemAt(item.Pos, "a washer lies between two faces").
+					hint("put it between the two parts that press on it"))
+			}
+		case free && slices.Contains(a.short, i):
 		case free:
 			problems = append(problems, f.problemAt(item.Pos, "nothing lies on the %s of this %s", studOf(p, first), item.Kind).
 				hint("add the cable, bar or post that the current %s", comesOrGoes(p.entry == stud && first)))
@@ -158,33 +212,42 @@ func comesOrGoes(first bool) string {
 	return "goes on to"
 }
 
-// checkMeetings looks at each pair of neighbours.
-func (f *File) checkMeetings(places []place) (problems []Problem) {
-	before := -1
-	for i := range f.Path {
-		item := &f.Path[i]
-		if isWasher(item) {
-			continue
+// checkMeetings looks at what meets under each nut.
+func (a *arrangement) checkMeetings() (problems []Problem) {
+	f := a.file
+	for _, m := range a.meetings {
+		seats := m.seats()
+		var bares, studs []int // of seats
+		misplaced := false     // a post stands where it cannot, which is told
+		for k, s := range seats {
+			switch a.places[s.item].on(s.side) {
+			case bare:
+				bares = append(bares, k)
+			case stud:
+				studs = append(studs, k)
+			}
+			misplaced = misplaced || isPost(&f.Path[s.item]) && !a.free(s.item, 0) && !a.free(s.item, 1)
 		}
-		if before < 0 {
-			before = i
-			continue
+		item := func(k int) *Item { return &f.Path[seats[k].item] }
+		other := func(k int) int { // a part that the k-th meets
+			if k < len(m.before) {
+				return len(m.before)
+			}
+			return 0
 		}
-		last := &f.Path[before]
-		a, b := places[before].exit, places[i].entry
 		switch {
-		case a == bare:
-			problems = append(problems, f.problemAt(bareAt(last), "the cable has no lug where it meets the %s", item.Kind).hint("%s", bareHint))
-		case b == bare:
-			problems = append(problems, f.problemAt(bareAt(item), "the cable has no lug where it meets the %s", last.Kind).hint("%s", bareHint))
-		case a == stud && b == stud:
-			problems = append(problems, f.problemAt(item.Pos, "two studs meet here: that of the %s and that of the %s", last.Kind, item.Kind).
+		case len(bares) > 0:
+			k := bares[0]
+			problems = append(problems, f.problemAt(bareAt(item(k)), "the cable has no lug where it meets the %s", item(other(k)).Kind).hint("%s", bareHint))
+		case misplaced:
+		case len(studs) > 1:
+			problems = append(problems, f.problemAt(item(studs[1]).Pos, "two studs meet here: that of the %s and that of the %s", item(studs[0]).Kind, item(studs[1]).Kind).
 				hint("a stud clamps a face with a hole: put a link bar or a cable between them"))
-		case a == hole && b == hole:
-			problems = append(problems, f.problemAt(item.Pos, "no stud clamps these: %s and %s both have a hole only", faceWord(last), faceWord(item)).
+		case len(studs) == 0:
+			k := other(0)
+			problems = append(problems, f.problemAt(item(k).Pos, "no stud clamps these: %s and %s both have a hole only", faceWord(item(0)), faceWord(item(k))).
 				hint("put a part with a stud between them, a battery switch or a holder"))
 		}
-		before = i
 	}
 	return problems
 }

@@ -2,7 +2,6 @@ package scenarios
 
 import (
 	"errors"
-	"math"
 	"reflect"
 	"strings"
 
@@ -11,17 +10,11 @@ import (
 )
 
 // This file reads the values that are made of several quantities: a section, a
-// supply, a start, a limit, a measured joint, a fuse's figure.
-
-// mostCurrent is the bound of a supply, as that of "fuse" in file.go.
-const mostCurrent = 10e3 // A
+// start, a limit, a measured joint, a fuse's figure.
 
 // hottest bounds limits and starts: above it copper is no longer solid
 // (1084.6 °C, ITS-90).
 const hottest = 1084.6 + materials.ZeroCelsius // K
-
-// longest bounds a step of a supply: a year.
-const longest = 365 * 24 * 3600 // s
 
 func (r *reader) section(f field, n *node) Section {
 	text, ok := r.text(n)
@@ -40,106 +33,6 @@ func (r *reader) section(f field, n *node) Section {
 		r.note(r.file.warningAt(n.pos, "the thickness is larger than the width").hint("a section is width × thickness"))
 	}
 	return Section{Width: width.SI, Thickness: thickness.SI, Unit: width.Unit, Set: true, Pos: n.pos}
-}
-
-const supplyHint = `write "140 A", or a list: "0 A to 140 A over 5 min", "140 A for 15 min", "100 A"`
-
-// supply reads one current or a list of steps, the last of which has no end.
-func (r *reader) supply(p pair) Supply {
-	out := Supply{Pos: p.value.pos}
-	values := r.oneOrMore(p)
-	var most float64
-	for i, n := range values {
-		text, ok := r.text(n)
-		if !ok {
-			return Supply{}
-		}
-		step, unit, ok := r.step(text, n.pos)
-		if !ok {
-			continue
-		}
-		last := i == len(values)-1
-		switch {
-		case last && !math.IsInf(step.For, 1):
-			r.mistake(n.pos, "the supply does not say what flows after its last step").hint("add a last line without a time, for example \"0 A\"")
-		case !last && math.IsInf(step.For, 1):
-			r.mistake(n.pos, "a step before the last needs a time").hint("%s", supplyHint)
-		}
-		most = max(most, step.From, step.To)
-		out.Steps = append(out.Steps, step)
-		if out.Unit == "" {
-			out.Unit = unit
-		}
-	}
-	if len(values) == 0 || len(out.Steps) < len(values) {
-		return Supply{}
-	}
-	if most == 0 {
-		r.mistake(out.Pos, "no current flows at all").hint("%s", supplyHint)
-		return Supply{}
-	}
-	out.Set = true
-	return out
-}
-
-// step reads "140 A", "140 A for 15 min" or "0 A to 140 A over 5 min".
-func (r *reader) step(text string, pos Pos) (step Step, unit string, ok bool) {
-	step = Step{For: math.Inf(1), Pos: pos}
-	amount, time, timed := cutWord(text, "for")
-	ramp := false
-	if !timed {
-		amount, time, ramp = cutWord(text, "over")
-	}
-	from, to, two := cutWord(amount, "to")
-	if two != ramp {
-		r.mistake(pos, "a ramp has two currents and a time").hint("write for example \"0 A to 140 A over 5 min\"")
-		return step, "", false
-	}
-	if two && !strings.ContainsFunc(from, isLetter) {
-		if _, after, found := strings.Cut(to, " "); found {
-			from += " " + after
-		}
-	}
-	first, good := r.amps(from, pos)
-	if !good {
-		return step, "", false
-	}
-	step.From, step.To = first.SI, first.SI
-	if two {
-		second, good := r.amps(to, pos)
-		if !good {
-			return step, "", false
-		}
-		step.To = second.SI
-	}
-	if timed || ramp {
-		v, err := quantity.Parse(quantity.Time, time)
-		if err != nil {
-			r.quantityProblem(pos, err)
-			return step, "", false
-		}
-		if !(v.SI > 0 && v.SI <= longest) {
-			r.mistake(pos, "a step lasts more than 0 s and at most a year")
-			return step, "", false
-		}
-		step.For = v.SI
-	}
-	return step, first.Unit, true
-}
-
-func isLetter(c rune) bool { return 'a' <= c && c <= 'z' || 'A' <= c && c <= 'Z' }
-
-func (r *reader) amps(text string, pos Pos) (quantity.Value, bool) {
-	v, err := quantity.Parse(quantity.Current, text)
-	if err != nil {
-		r.quantityProblem(pos, err)
-		return v, false
-	}
-	if v.SI < 0 || v.SI > mostCurrent {
-		r.mistake(pos, "the current must be between 0 A and 10 kA; it is %s", quantity.Format(quantity.Current, v.SI, v.Unit, 0))
-		return v, false
-	}
-	return v, true
 }
 
 // cutWord cuts text around a word that stands by itself.

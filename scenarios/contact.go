@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"math"
+	"slices"
 
 	"clampheat/materials"
 	"clampheat/model"
@@ -29,13 +30,26 @@ type piece struct {
 	item        int
 	label       string
 	entry, exit *contact
+	studs       []*contact    // of a bus bar
+	outer       [2]model.Port // where the current comes from and goes to, of a side that meets nothing
+}
+
+// on is the face that a piece has in a meeting.
+func (p *piece) on(s seat) *contact {
+	switch {
+	case p.studs != nil:
+		return p.studs[s.stud]
+	case s.side == 0:
+		return p.entry
+	}
+	return p.exit
 }
 
 // join adds the joint of two faces under a bolt. It adds no resistance for the
 // crowding through an overlap: the lengths of parts reach to the middle of
 // their holes, and over half of an overlap a bar counts more than the crowding
 // does.
-func (r *resolver) join(a, b *contact, bolt int) {
+func (r *resolver) join(a, b *contact, bolt, way int) {
 	at := &r.file.Path[b.item]
 	f := r.stack.Bolts[bolt].Fastener
 	net := math.Min(a.face, b.face) - disc(f.HoleDiameter)
@@ -54,7 +68,13 @@ func (r *resolver) join(a, b *contact, bolt int) {
 			Depth:    [2]float64{a.depth, b.depth},
 		},
 	}
+	r.addJoint(j, way)
+}
+
+// addJoint adds a joint that passes the current of a way.
+func (r *resolver) addJoint(j model.Joint, way int) {
 	r.stack.Joints = append(r.stack.Joints, j)
+	r.jointWay = append(r.jointWay, way)
 }
 
 // faces is the state of a pair of faces: what their parts or the owner of the
@@ -78,38 +98,79 @@ func (r *resolver) faces(bolt int, items ...*Item) materials.FaceState {
 	return state
 }
 
-// meet joins two neighbours, washers between them included, under the bolt of
-// the one that has a stud.
-func (r *resolver) meet(a, b *contact, washers []piece) {
-	if a == nil || b == nil {
-		return
+// connect joins what meets, in the order of the path.
+func (r *resolver) connect(pieces []piece) {
+	for _, m := range r.order.meetings {
+		r.meet(m, pieces)
 	}
-	bolt := max(a.bolt, b.bolt)
-	if bolt < 0 || (a.bolt >= 0 && b.bolt >= 0) {
-		return // told by arrange
-	}
-	last := a
-	for _, w := range washers {
-		r.join(last, w.entry, bolt)
-		last = w.exit
-	}
-	r.join(last, b, bolt)
 }
 
-// connect joins all pieces in the order of the path.
-func (r *resolver) connect(pieces []piece) {
-	var before *piece
-	var washers []piece
-	for i := range pieces {
-		p := &pieces[i]
-		if isWasher(&r.file.Path[p.item]) {
-			washers = append(washers, *p)
+// meet joins all that lies under one nut: on the part with the stud the first of
+// the others in the order of the path, on that the next, and so on, washers
+// between them included. The current of an outer lug so passes the faces of
+// those below it.
+func (r *resolver) meet(m meeting, pieces []piece) {
+	seats := m.seats()
+	owner := -1
+	for k, s := range seats {
+		c := pieces[s.item].on(s)
+		if c == nil {
+			return // told by the reader
+		}
+		if c.bolt >= 0 {
+			owner = k
+		}
+	}
+	if owner < 0 {
+		return // told by the reader, which has no torque
+	}
+	stud := seats[owner]
+	last := pieces[stud.item].on(stud)
+	bolt := last.bolt
+	// Washers from the stud outwards: those of its own way, then those before
+	// all others.
+	fromBefore := owner < len(m.before)
+	pending := slices.Clone(stud.washers)
+	between := slices.Clone(m.between)
+	if !fromBefore {
+		slices.Reverse(pending)
+		slices.Reverse(between)
+	}
+	pending = append(pending, between...)
+	for k, s := range seats {
+		if k == owner {
 			continue
 		}
-		if before != nil {
-			r.meet(before.exit, p.entry, washers)
+		own := slices.Clone(s.washers)
+		isBefore := k < len(m.before)
+		if isBefore {
+			slices.Reverse(own)
 		}
-		before, washers = p, nil
+		outwards := append(pending, own...)
+		pending = nil
+		step := func(c *contact) {
+			way := r.file.Path[c.item].Way
+			if isBefore {
+				r.join(c, last, bolt, way)
+			} else {
+				r.join(last, c, bolt, way)
+			}
+		}
+		for _, w := range outwards {
+			washer := &pieces[w]
+			if washer.entry == nil {
+				return // told by the reader
+			}
+			inner, outer := washer.entry, washer.exit
+			if isBefore {
+				inner, outer = outer, inner
+			}
+			step(inner)
+			last = outer
+		}
+		face := pieces[s.item].on(s)
+		step(face)
+		last = face
 	}
 }
 

@@ -16,7 +16,18 @@ type owner struct {
 	item  *Item
 	index int    // in File.Path
 	label string // as outputs call it
+	where string // as assumptions call it
 	part  string // of the generic parts
+}
+
+// owner is the item with an index.
+func (r *resolver) owner(i int) owner {
+	return owner{r, &r.file.Path[i], i, r.names.labels[i], r.names.where[i], r.file.Path[i].Kind}
+}
+
+// prefix stands before the names of what comes with a part.
+func (o owner) prefix() string {
+	return strings.TrimSuffix(o.names.labels[o.index], o.names.short[o.index])
 }
 
 // span is a range of a value: the file's where it is given.
@@ -25,7 +36,7 @@ func (o owner) span(what string, kind quantity.Kind, given Quantity) materials.R
 		o.use(given.Pos)
 		return materials.Exactly(given.Value)
 	}
-	return o.spanOf(o.label, o.part, what, kind)
+	return o.spanOf(o.where, o.part, what, kind)
 }
 
 // value is a value of which only the likely one counts.
@@ -39,7 +50,7 @@ func (o owner) word(what string, given Word) string {
 		o.use(given.Pos)
 		return given.Text
 	}
-	return o.defaultWord(o.label, o.part, what)
+	return o.defaultWord(o.where, o.part, what)
 }
 
 // spanOf takes a range of a generic part as an assumption of where.
@@ -218,12 +229,12 @@ func (o owner) bareFace(metal materials.Metal) string {
 			name = "bare " + name
 		}
 		if p, err := materials.LookupPlating(name); err == nil {
-			o.assume(Assumption{Where: o.label, What: "plating", Text: p.Name, Basis: materials.Assumed,
+			o.assume(Assumption{Where: o.where, What: "plating", Text: p.Name, Basis: materials.Assumed,
 				Ground: "a face is bare where the file names no plating"})
 			return p.Name
 		}
 	}
-	return o.defaultWord(o.label, "bar", "face of another metal")
+	return o.defaultWord(o.where, "bar", "face of another metal")
 }
 
 // finishOn is the finish that the file names, else the one that goes with the
@@ -234,9 +245,9 @@ func (o owner) finishOn(p materials.Plating) materials.Finish {
 		return o.finish(given.Text)
 	}
 	if _, err := lookGeneric(o.part, "finish of "+p.Name); err == nil {
-		return o.finish(o.defaultWord(o.label, o.part, "finish of "+p.Name))
+		return o.finish(o.defaultWord(o.where, o.part, "finish of "+p.Name))
 	}
 	f := o.finish(strings.TrimPrefix(p.Name, "bare "))
-	o.assume(Assumption{Where: o.label, What: "finish", Text: f.Name, Basis: materials.Assumed, Ground: "follows from the plating"})
+	o.assume(Assumption{Where: o.where, What: "finish", Text: f.Name, Basis: materials.Assumed, Ground: "follows from the plating"})
 	return f
 }

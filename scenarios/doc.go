@@ -23,6 +23,55 @@
 // what is known. What an installer cannot know has a default, which is listed
 // as an assumption. A torque stands on the part that owns the stud.
 //
+// # Ways side by side
+//
+// Three entries of a path hold paths of their own. Batteries stand at its
+// beginning, each with the same path to where they meet; branches lead from one
+// point to another; circuits end the path, each with a current of its own. A
+// bus bar is a bar with a row of studs, on which they land by their names, and a
+// single path comes in at the stud "in" and goes on from "out":
+//
+//	path:
+//	  - batteries: A B C D
+//	    internal resistance: 2 mΩ
+//	    each:
+//	      - battery post: M8
+//	        nut: 12 N·m
+//	      - cable: 1/0 AWG
+//	        length: 0.5 m
+//	  - bus bar: copper, tin-plated
+//	    section: 50 × 6 mm
+//	    studs: A B C D out
+//	    spacing: 50 mm
+//	    nuts: 21.5 N·m
+//	    return: opposite end
+//	  - branches:
+//	      left: [{cable: 2/0 AWG, length: 1 m}]
+//	      right: [{cable: 2/0 AWG, length: 1 m}]
+//	  - inverter terminal: M10
+//	    nut: 20 N·m
+//
+// What lands on one stud without a bar between lies on each other in the order of
+// the file, so that the current of an outer lug passes the faces below it. The
+// negative side of batteries is taken to be wired like the positive one, but
+// for holders and lugs (file negative.go): with it they share. Parts of ways
+// are called "A: compact holder"; alike parts side by side rest on the same
+// assumptions.
+//
+// # What a stack carries
+//
+// A current, a power at the bank's voltage, a duty that repeats, a log in a CSV
+// file beside the scenario, or the currents of its circuits: one of them.
+//
+//	power: 2 kW                       # or a list of steps, as of a current
+//	duty: [180 A for 5 min, 0 A for 10 min]
+//	log: kitchen.csv                  # rows "time,current"
+//	air: [15 °C to 32 °C over 12 h, 32 °C to 15 °C over 12 h]
+//
+// A stack, or a part of it, may stand in a box ("enclosure:").
+//
+// # Mistakes
+//
 // Every quantity carries its unit (package quantity says which). A decimal
 // comma, a number without a unit, a key that does not go with its part, and a
 // value that cannot be meant are mistakes, and a file is told all of its

@@ -9,8 +9,11 @@ import (
 // This file is the scenarios that are shipped: examples to run, which with
 // their remarks are also what a new file starts from.
 
-//go:embed examples/*.yaml
+//go:embed examples
 var exampleFiles embed.FS
+
+// exampleLog opens a log that stands beside the examples.
+func exampleLog(name string) ([]byte, error) { return exampleFiles.ReadFile("examples/" + name) }
 
 // ExamplePrefix before a name asks for a shipped scenario where a file is
 // wanted.
@@ -38,7 +41,7 @@ func Examples() []ExampleInfo {
 	for i, e := range examples {
 		list[i] = e
 		if data, err := Example(e.Name); err == nil {
-			f, _ := parse(e.Name, data)
+			f, _ := parse(exampleLog, e.Name, data)
 			list[i].Title = f.Title.Text
 		}
 	}

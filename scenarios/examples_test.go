@@ -88,3 +88,35 @@ func ExampleScenario_Stack() {
 	// compact holder.base width: 20.0 mm (18.0 … 25.0 mm)
 	// narrowest: 18 mm
 }
+
+// A scenario with branches tells which parts each has, and what is left when one
+// opens.
+func ExampleScenario_Ways() {
+	s, err := scenarios.Read("two.yaml", []byte(`current: 200 A
+air: 25 °C
+path:
+  - battery post: M10
+    nut: 20 N·m
+  - branches:
+      left: [{cable: 50 mm², length: 1 m}]
+      right: [{cable: 35 mm², length: 1 m}]
+  - inverter terminal: M10
+    nut: 20 N·m
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	for i, way := range s.Ways() {
+		if way.Kind != scenarios.BranchWay {
+			continue
+		}
+		opened, err := s.Opened(i)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Printf("%s: %d parts; without it the stack has %d\n", way.Name, len(way.Parts), len(opened.Parts))
+	}
+	// Output:
+	// left: 3 parts; without it the stack has 5
+	// right: 3 parts; without it the stack has 5
+}

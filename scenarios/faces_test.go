@@ -62,7 +62,8 @@ func TestMissingRowHasAPlace(t *testing.T) {
 		t.Fatal(err)
 	}
 	r := newResolver(f, nil)
-	o := owner{r, &f.Path[1], 1, "cable 1/0 AWG", "cable"}
+	r.names = f.names()
+	o := r.owner(1)
 	o.finishOn(materials.Plating{Name: "bare unobtainium"})
 	r.settle(1)
 	if r.err != nil || len(r.problems) != 1 {

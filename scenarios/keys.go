@@ -24,6 +24,8 @@ type field struct {
 
 var fileFields = sync.OnceValue(func() []field { return fieldsOf(reflect.TypeFor[File]()) })
 var returnFields = sync.OnceValue(func() []field { return fieldsOf(reflect.TypeFor[Return]()) })
+var boxFields = sync.OnceValue(func() []field { return fieldsOf(reflect.TypeFor[Enclosure]()) })
+var circuitFields = sync.OnceValue(func() []field { return fieldsOf(reflect.TypeFor[circuit]()) })
 var itemFields = sync.OnceValue(func() []field { return fieldsOf(reflect.TypeFor[Item]()) })
 
 func fieldsOf(t reflect.Type) []field {
@@ -69,5 +71,6 @@ func keysOf(fields []field) []string {
 var meant = map[string]string{
 	"torque": "nut", "bolt": "nut", "ambient": "air", "temperature": "air", "amps": "current", "load": "current",
 	"parts": "path", "stack": "path", "jacket": "insulation", "width": "section", "thickness": "section",
+	"box": "enclosure", "watts": "power", "cycle": "duty", "schedule": "duty",
 	"lubrication": "thread", "contact": "faces", "rating": "fuse", "orientation": "lies",
 }

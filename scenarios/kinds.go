@@ -9,23 +9,25 @@ const (
 	ofGeneric   = "generic"   // the generic part of that kind
 	ofMetal     = "metal"     // copper, or copper, tin-plated
 	ofConductor = "conductor" // 1/0 AWG
-	ofAnything  = "anything"
+	ofNames     = "names"     // A B C D
+	ofPaths     = "paths"     // names, each with a path
+	ofCircuits  = "circuits"  // names, each with a current and a path
 )
 
 // kind is one kind of part.
 type kind struct {
-	name  string
-	of    string
-	need  []string // keys that may not be missing
-	keys  []string // the other keys that go with it
-	later string   // as the tag: a kind whose work does not exist yet
-	doc   string
+	name string
+	of   string
+	need []string // keys that may not be missing
+	keys []string // the other keys that go with it
+	doc  string
 }
 
 // Groups of keys that go together.
 var (
 	fastenerKeys = []string{"class", "thread", "tightened", "clamp kept", "faces", "plating", "measured"}
 	surfaceKeys  = []string{"finish", "surface", "exposed"}
+	postKeys     = []string{"metal", "length", "diameter", "resistance", "body takes", "body heat capacity", "case"}
 	bodyKeys     = []string{"metal", "section", "length", "lies", "resistance"}
 	fuseKeys     = []string{"fuse drop", "fuse element rise", "interrupting rating", "melts"}
 	everyKeys    = []string{"name", "limit", "price", "size", "mass"}
@@ -43,17 +45,17 @@ func keys(groups ...[]string) []string {
 var kinds = []kind{
 	{
 		name: "battery post", of: ofFastener, need: []string{"nut"},
-		keys: keys(fastenerKeys, surfaceKeys, []string{"metal", "length", "diameter", "resistance", "body takes", "body heat capacity"}, everyKeys),
+		keys: keys(fastenerKeys, surfaceKeys, postKeys, everyKeys),
 		doc:  "A stud on a battery, with its nut.",
 	},
 	{
 		name: "inverter terminal", of: ofFastener, need: []string{"nut"},
-		keys: keys(fastenerKeys, surfaceKeys, []string{"metal", "length", "diameter", "resistance", "body takes", "body heat capacity"}, everyKeys),
+		keys: keys(fastenerKeys, surfaceKeys, postKeys, everyKeys),
 		doc:  "A stud on an inverter, with its nut.",
 	},
 	{
 		name: "terminal", of: ofFastener, need: []string{"nut"},
-		keys: keys(fastenerKeys, surfaceKeys, []string{"metal", "length", "diameter", "resistance", "body takes", "body heat capacity"}, everyKeys),
+		keys: keys(fastenerKeys, surfaceKeys, postKeys, everyKeys),
 		doc:  "A stud on any other body, with its nut.",
 	},
 	{
@@ -68,12 +70,12 @@ var kinds = []kind{
 	},
 	{
 		name: "link bar", of: ofMetal, need: []string{"section", "length"},
-		keys: keys([]string{"faces", "plating"}, surfaceKeys, []string{"lies", "resistance"}, everyKeys),
+		keys: keys([]string{"faces", "plating"}, surfaceKeys, []string{"lies", "resistance", "bars", "gap"}, everyKeys),
 		doc:  "A short bar with a hole at each end, clamped by the studs of its neighbours.",
 	},
 	{
 		name: "bar", of: ofMetal, need: []string{"section", "length"},
-		keys: keys([]string{"faces", "plating"}, surfaceKeys, []string{"lies", "resistance"}, everyKeys),
+		keys: keys([]string{"faces", "plating"}, surfaceKeys, []string{"lies", "resistance", "bars", "gap"}, everyKeys),
 		doc:  "A long bar with a hole at each end, clamped by the studs of its neighbours.",
 	},
 	{
@@ -88,7 +90,7 @@ var kinds = []kind{
 	},
 	{
 		name: "cable", of: ofConductor, need: []string{"length"},
-		keys: keys([]string{"insulation", "wall", "strands", "tinned", "lugs", "crimp resistance", "goes on", "lies", "exposed", "finish", "faces", "plating"}, everyKeys),
+		keys: keys([]string{"insulation", "wall", "strands", "tinned", "lugs", "crimp resistance", "goes on", "lies", "exposed", "bundle", "conduit", "finish", "faces", "plating"}, everyKeys),
 		doc:  "A cable with a crimped lug at each end.",
 	},
 	{
@@ -107,13 +109,31 @@ var kinds = []kind{
 		doc:  "A washer of another metal that has got between two faces; length is its thickness.",
 	},
 	{
-		name: "batteries", of: ofAnything, later: "error",
-		doc: "Several batteries, each on the bar by a path of its own.",
+		name: "bus bar", of: ofMetal, need: []string{"section", "studs", "spacing", "nuts"},
+		keys: keys([]string{"stud", "return"}, fastenerKeys, surfaceKeys, []string{"length", "lies", "bars", "gap"}, everyKeys),
+		doc:  "A bar with a row of studs, each with a nut; what lands on a stud is called by the stud's name.",
 	},
 	{
-		name: "bus bar", of: ofAnything, later: "error",
-		doc: "A bar with a row of studs.",
+		name: "batteries", of: ofNames, need: []string{"each"},
+		keys: []string{"voltage", "internal resistance"},
+		doc:  "Several batteries side by side, each with the same path to where they meet.",
 	},
+	{
+		name: "branches", of: ofPaths,
+		doc: "Several paths side by side between the same two points.",
+	},
+	{
+		name: "circuits", of: ofCircuits,
+		doc: "Several paths that go off side by side, each with a current of its own.",
+	},
+}
+
+// phrase names the kind with its article, for messages.
+func (k kind) phrase() string {
+	if groupKinds[k.name] != "" {
+		return k.name
+	}
+	return "a " + k.name
 }
 
 // kindNamed returns the kind with a name.
@@ -126,13 +146,11 @@ func kindNamed(name string) (kind, bool) {
 	return kind{}, false
 }
 
-// kindNames lists the kinds that can be used today.
+// kindNames lists the kinds.
 func kindNames() []string {
-	var names []string
-	for _, k := range kinds {
-		if k.later == "" {
-			names = append(names, k.name)
-		}
+	names := make([]string, len(kinds))
+	for i, k := range kinds {
+		names[i] = k.name
 	}
 	return names
 }

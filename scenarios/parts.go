@@ -134,6 +134,16 @@ func (d datum) span(kind quantity.Kind) (r materials.Range, unit string, err err
 	return r, unit, nil
 }
 
+// spanIn reads a range of a unit that no kind of quantity has.
+func (d datum) spanIn(unit string) (materials.Range, error) {
+	numbers, ok := strings.CutSuffix(d.text, unit)
+	if !ok {
+		return materials.Range{}, fmt.Errorf("%q is not in %s", d.text, unit)
+	}
+	r, _, err := datum{text: numbers}.span(number)
+	return r, err
+}
+
 // lookGeneric finds a value of a generic part.
 func lookGeneric(part, what string) (datum, error) {
 	all, err := generic()

@@ -15,7 +15,7 @@ import (
 // back on the File. Parse checks words, units and bounds; whether the parts
 // fit each other is checked by Read.
 func Parse(name string, data []byte) (*File, error) {
-	f, mistakes := parse(name, data)
+	f, mistakes := parse(nil, name, data)
 	if err := asError(mistakes); err != nil {
 		return nil, err
 	}
@@ -24,8 +24,8 @@ func Parse(name string, data []byte) (*File, error) {
 
 // parse reads what it can, so that further checks can run on a file that has
 // mistakes.
-func parse(name string, data []byte) (*File, []Problem) {
-	f := &File{Name: name}
+func parse(files Files, name string, data []byte) (*File, []Problem) {
+	f := &File{Name: name, files: files}
 	root, problems := f.decode(data)
 	r := reader{file: f, problems: problems}
 	switch {
@@ -47,6 +47,8 @@ func parse(name string, data []byte) (*File, []Problem) {
 func (r *reader) whole(root *node) {
 	r.fields(reflect.ValueOf(r.file).Elem(), fileFields(), root.pairs, nil)
 	r.missing(root, root.pos, "the file", fileFields(), nil)
+	r.lay()
+	r.loads(root)
 }
 
 type reader struct {
@@ -158,7 +160,7 @@ func (r *reader) unknownKey(p pair, key string, fields []field, part *kind) stri
 	}
 	if part != nil {
 		if _, isKind := kindNamed(key); isKind {
-			r.mistake(p.key.pos, "a second part begins here, within a %s", part.name).hint("begin each part with \"- \": \"- %s: …\"", key)
+			r.mistake(p.key.pos, "a second part begins here, within %s", part.phrase()).hint("begin each part with \"- \": \"- %s: …\"", key)
 			return ""
 		}
 	}
@@ -248,7 +250,7 @@ func mistyped(want string, have []string, fields []field) bool {
 	return false
 }
 
-// path reads the list of parts.
+// path reads a list of parts.
 func (r *reader) path(p pair) []Item {
 	if p.value.shape != list {
 		r.mistake(p.value.pos, "the path is a list of parts").hint("begin each part with \"- \", for example \"- battery post: M8\"")
@@ -275,10 +277,6 @@ func (r *reader) path(p pair) []Item {
 	return items
 }
 
-// mostParts is how many parts a path may have: each assumption of each part is
-// solved for at both ends of its range, which grows with the square.
-const mostParts = 60
-
 // item reads one part; ok is false where its kind is not known.
 func (r *reader) item(n *node) (item Item, ok bool) {
 	if n.shape != mapping || len(n.pairs) == 0 {
@@ -291,13 +289,10 @@ func (r *reader) item(n *node) (item Item, ok bool) {
 		return item, false
 	}
 	part, own := r.kindOf(n)
-	if part.later != "" {
-		r.mistake(own.key.pos, "%q is a known kind of part, but cannot be computed yet", part.name).hint("leaving it out would change the temperatures, so the file is not run")
-		return item, false
-	}
+	item.from = n
 	if part.name != "" {
 		item.Kind, item.Pos = part.name, own.key.pos
-		item.Of = r.of(part, own)
+		r.own(&item, part, own)
 	}
 	target := reflect.ValueOf(&item).Elem()
 	pairs := n.pairs
@@ -308,8 +303,26 @@ func (r *reader) item(n *node) (item Item, ok bool) {
 	if part.name == "" {
 		return item, false
 	}
-	r.missing(n, item.Pos, "a "+part.name, itemFields(), &part)
+	r.missing(n, item.Pos, part.phrase(), itemFields(), &part)
+	r.batteries(&item)
 	return item, true
+}
+
+// own reads what stands behind the word of a kind.
+func (r *reader) own(item *Item, part kind, own pair) {
+	switch {
+	case own.value.told:
+		r.file.dropped = r.file.dropped || groupKinds[part.name] != ""
+	case part.of == ofNames && !own.value.empty:
+		item.names = r.names("batteries", own.value, true)
+		r.file.dropped = r.file.dropped || !item.names.Set
+	case (part.of == ofPaths || part.of == ofCircuits) && !own.value.empty:
+		item.lanes = r.lanes(part.name, own.value)
+		r.file.dropped = r.file.dropped || len(item.lanes) == 0
+	default:
+		item.Of = r.of(part, own)
+		r.file.dropped = r.file.dropped || groupKinds[part.name] != ""
+	}
 }
 
 // kindOf finds the pair that names the kind: any of the pairs, though most

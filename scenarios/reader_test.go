@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -16,21 +17,25 @@ import (
 // onlyReader names the broken files whose mistake no JSON Schema can see, with
 // the reason.
 var onlyReader = map[string]string{
-	"out-of-bounds.yaml":        "patterns do not compare numbers",
-	"below-absolute-zero.yaml":  "patterns do not compare numbers",
-	"duplicate-keys.yaml":       "no JSON holds a key twice",
-	"two-documents.yaml":        "a schema judges one document",
-	"empty.yaml":                "there is nothing to judge",
-	"merge-and-tag.yaml":        "resolved before a schema sees them",
-	"tabs.yaml":                 "no YAML",
-	"anchors.yaml":              "resolved before a schema sees them",
-	"not-utf8.yaml":             "no text",
-	"control-character.yaml":    "no YAML",
-	"no-blank-after-colon.yaml": "no YAML",
-	"indent.yaml":               "no YAML",
-	"open-quote.yaml":           "no YAML",
-	"open-bracket.yaml":         "no YAML",
-	"odd-first-sign.yaml":       "no YAML",
+	"out-of-bounds.yaml":         "patterns do not compare numbers",
+	"below-absolute-zero.yaml":   "patterns do not compare numbers",
+	"duplicate-keys.yaml":        "no JSON holds a key twice",
+	"two-documents.yaml":         "a schema judges one document",
+	"empty.yaml":                 "there is nothing to judge",
+	"merge-and-tag.yaml":         "resolved before a schema sees them",
+	"tabs.yaml":                  "no YAML",
+	"anchors.yaml":               "resolved before a schema sees them",
+	"not-utf8.yaml":              "no text",
+	"control-character.yaml":     "no YAML",
+	"no-blank-after-colon.yaml":  "no YAML",
+	"indent.yaml":                "no YAML",
+	"open-quote.yaml":            "no YAML",
+	"open-bracket.yaml":          "no YAML",
+	"odd-first-sign.yaml":        "no YAML",
+	"duty-and-day.yaml":          "patterns do not add times",
+	"log-alone.yaml":             "a schema opens no other file",
+	"power-alone.yaml":           "patterns do not know which entry is the last",
+	"power-without-voltage.yaml": "the voltage may be one of batteries far below",
 }
 
 // Each broken file beside the exact text of its complaints.
@@ -172,9 +177,13 @@ func TestParse_values(t *testing.T) {
 		}
 	})
 	t.Run("vocabulary/each key used", func(t *testing.T) {
-		text := string(readFile(t, filepath.Join("testdata", "good", "every-key.yaml")))
-		for _, field := range append(fileFields(), itemFields()...) {
-			if field.later != "error" && !strings.Contains(text, field.key+":") && !strings.Contains(text, field.also+":") {
+		var all strings.Builder
+		for _, name := range filesIn(t, filepath.Join("testdata", "good"), ".yaml") {
+			all.Write(readFile(t, name))
+		}
+		text := all.String()
+		for _, field := range slices.Concat(fileFields(), itemFields(), boxFields(), circuitFields(), returnFields()) {
+			if !strings.Contains(text, field.key+":") && !(field.also != "" && strings.Contains(text, field.also+":")) {
 				t.Errorf("%q is in no good file", field.key)
 			}
 		}
@@ -254,11 +263,12 @@ func TestParse_oddThroughout(t *testing.T) {
 
 // The tags and the table of kinds say nothing that the code cannot read.
 func TestVocabulary(t *testing.T) {
-	known := map[string]bool{"text": true, "word": true, "torques": true, "section": true, "supply": true, "start": true, "limits": true, "measured": true, "at rated": true, "melts": true, "path": true, "return": true, "variants": true, "anything": true}
+	known := map[string]bool{"text": true, "word": true, "torques": true, "section": true, "supply": true, "start": true, "limits": true, "measured": true, "at rated": true, "melts": true, "path": true, "return": true, "variants": true, "anything": true,
+		"power supply": true, "duty": true, "log": true, "air": true, "enclosure": true, "vents": true, "bunch": true, "pipe": true, "count": true, "names": true, "labels": true, "voltages": true, "resistances": true}
 	for _, k := range quantity.Kinds() {
 		known[string(k)] = true
 	}
-	for _, f := range append(fileFields(), itemFields()...) {
+	for _, f := range slices.Concat(fileFields(), itemFields(), boxFields(), circuitFields(), returnFields()) {
 		if !known[f.is] {
 			t.Errorf("%q is a %q, which nothing reads", f.key, f.is)
 		}
@@ -320,7 +330,7 @@ func FuzzParse(f *testing.F) {
 			all = problems.List
 		} else {
 			all = file.Warnings
-			if !file.Current.Set || !file.Air.Set || len(file.Path) == 0 {
+			if file.Load() == nil && !file.hasCircuits() || !file.Air.Set || len(file.Path) == 0 {
 				t.Fatal("accepted without what is needed")
 			}
 		}

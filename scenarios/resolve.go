@@ -2,7 +2,6 @@ package scenarios
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"reflect"
 	"strings"
@@ -20,8 +19,13 @@ type resolver struct {
 	ledger
 	file     *File
 	stack    *model.Stack
-	partItem []int // of each part of the stack, the item
-	boltItem []int // of each bolt
+	partItem []int       // of each part of the stack, the item
+	boltItem []int       // of each bolt
+	jointWay []int       // of each joint, the way whose current it passes
+	drawOf   map[int]int // of each circuit its draw
+	order    *arrangement
+	names    naming
+	cases    map[string]*model.Body // that posts share
 	touches  []Touch
 	problems []Problem
 	// partial: the file has mistakes already. What rests on a value that may
@@ -33,7 +37,7 @@ type resolver struct {
 }
 
 func newResolver(f *File, vary map[string]float64) *resolver {
-	return &resolver{ledger: ledger{vary: vary}, file: f, stack: &model.Stack{}, used: map[Pos]bool{}}
+	return &resolver{ledger: ledger{vary: vary}, file: f, stack: &model.Stack{}, used: map[Pos]bool{}, cases: map[string]*model.Body{}, drawOf: map[int]int{}}
 }
 
 func (r *resolver) complain(p Problem) { r.problems = append(r.problems, p) }
@@ -54,16 +58,20 @@ func (r *resolver) run() {
 	r.stack.Title = f.Title.Text
 	r.room()
 	r.supply()
-	places, problems := f.arrange()
+	order, problems := f.arrange()
 	if !f.dropped {
 		r.problems = append(r.problems, problems...)
 	}
-	labels := f.labels()
+	r.order = order
+	r.names = f.names()
 	pieces := make([]piece, len(f.Path))
 	for i := range f.Path {
-		o := owner{r, &f.Path[i], i, labels[i], f.Path[i].Kind}
+		if f.taken[f.Path[i].Way] {
+			continue
+		}
+		o := r.owner(i)
 		before := len(r.stack.Parts)
-		pieces[i] = o.place(places[i], labels)
+		pieces[i] = o.place(order.places[i])
 		for range len(r.stack.Parts) - before {
 			r.partItem = append(r.partItem, i)
 		}
@@ -74,7 +82,9 @@ func (r *resolver) run() {
 	}
 	r.connect(pieces)
 	r.measured()
-	r.cover(pieces)
+	r.cover()
+	r.box()
+	r.circuit(pieces)
 	r.limits()
 	r.unusedKeys()
 }
@@ -99,74 +109,8 @@ func hasMistake(problems []Problem) bool {
 	return false
 }
 
-// room sets the surroundings.
-func (r *resolver) room() {
-	f, s := r.file, &r.stack.Surroundings
-	s.Air, s.Radiant = f.Air.Value, f.Radiant.Value
-	if !f.Radiant.Set {
-		s.Radiant = s.Air
-		r.defaultWord("surroundings", "surroundings", "radiant")
-	}
-	s.AirSpeed = f.AirSpeed.Value
-	if !f.AirSpeed.Set {
-		r.defaultWord("surroundings", "surroundings", "air")
-	}
-	s.Altitude = f.Altitude.Value
-	if !f.Altitude.Set {
-		s.Altitude = r.spanOf("surroundings", "surroundings", "altitude", quantity.Altitude).Likely
-	}
-}
-
-// supply sets the current over time.
-func (r *resolver) supply() {
-	f := r.file
-	r.stack.Ripple = f.Ripple.Value
-	if !f.Ripple.Set {
-		r.stack.Ripple = r.spanOf("supply", "supply", "ripple", quantity.Share).Likely
-	}
-	if !f.Current.Set {
-		return // the reader told why
-	}
-	steps := f.Current.Steps
-	if len(steps) == 1 && steps[0].From == steps[0].To && math.IsInf(steps[0].For, 1) {
-		r.stack.Supply = model.Constant(steps[0].To)
-		return
-	}
-	pieces := make([]model.Piece, len(steps))
-	for i, s := range steps {
-		pieces[i] = model.Piece{From: s.From, To: s.To, For: s.For}
-	}
-	schedule, err := model.NewSchedule(pieces...)
-	if err != nil {
-		r.complain(r.file.problemAt(f.Current.Pos, "%v", err))
-		return
-	}
-	r.stack.Supply = schedule
-}
-
-// labels names the items for outputs, each once.
-func (f *File) labels() []string {
-	labels := make([]string, len(f.Path))
-	count := map[string]int{}
-	for i := range f.Path {
-		item := &f.Path[i]
-		label := item.Kind
-		switch {
-		case item.Label.Set:
-			label = item.Label.Text
-		case isPost(item), isWasher(item), item.Kind == "cable":
-			label += " " + item.Of.Text
-		}
-		if count[label]++; count[label] > 1 {
-			label = fmt.Sprintf("%s #%d", label, count[label])
-		}
-		labels[i] = label
-	}
-	return labels
-}
-
 // place makes the parts of an item.
-func (o owner) place(p place, labels []string) piece {
+func (o owner) place(p place) piece {
 	if !o.item.Of.Set {
 		return piece{item: o.index, label: o.label} // the reader told why
 	}
@@ -180,13 +124,15 @@ func (o owner) place(p place, labels []string) piece {
 	case "compact holder":
 		return o.compactHolder(p)
 	case "high-capacity holder":
-		return o.boltedHolder(o.sides(labels))
+		return o.boltedHolder(o.sides())
 	case "battery switch", "shunt":
-		return o.twoStud(o.sides(labels))
+		return o.twoStud(o.sides())
 	case "cable":
-		return o.cable(p, labels)
+		return o.cable(p)
 	case "block":
 		return o.block()
+	case "bus bar":
+		return o.busBar()
 	}
 	return o.bar()
 }
@@ -196,15 +142,11 @@ var unnamedSides = [2]string{"first side", "second side"}
 
 // sides names the two sides of a part by its neighbours: "cable side", "link
 // bar side".
-func (o owner) sides(labels []string) [2]string {
+func (o owner) sides() [2]string {
 	var names [2]string
-	for side, step := range [2]int{-1, 1} {
-		k := o.index + step
-		for k >= 0 && k < len(labels) && isWasher(&o.file.Path[k]) {
-			k += step
-		}
-		if k >= 0 && k < len(labels) {
-			names[side] = o.file.Path[k].Kind + " side"
+	for side := range 2 {
+		if across := o.order.across(o.index, side); len(across) > 0 {
+			names[side] = o.file.Path[across[0].item].Kind + " side"
 		}
 	}
 	if names[0] == names[1] || names[0] == "" || names[1] == "" {
@@ -269,6 +211,9 @@ var passedOn = map[string]bool{"name": true, "limit": true, "price": true, "size
 func (r *resolver) unusedKeys() {
 	for i := range r.file.Path {
 		item := &r.file.Path[i]
+		if r.file.taken[item.Way] {
+			continue
+		}
 		v := reflect.ValueOf(item).Elem()
 		for _, f := range itemFields() {
 			value := v.Field(f.index)

@@ -17,8 +17,9 @@ func (o owner) bar() piece {
 	bar := &model.Bar{
 		Label: o.label, Metal: o.measuredMetal(metal), Plating: plating, Finish: o.finishOn(plating),
 		Width: item.Section.Width, Thickness: item.Section.Thickness, Length: item.Length.Value,
-		Lies: lie(o.word("lies", item.Lies)),
+		Lies: o.lieOfBars(),
 	}
+	o.abreast(bar)
 	sides := 2 * (bar.Width + bar.Thickness) * bar.Length
 	bar.Exposed = o.sidesExposed(sides) / sides
 	part := o.addPart(bar)

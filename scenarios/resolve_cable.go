@@ -12,7 +12,7 @@ import (
 
 // This file makes cables with their crimped lugs.
 
-func (o owner) cable(p place, labels []string) piece {
+func (o owner) cable(p place) piece {
 	item := o.item
 	out := piece{item: o.index, label: o.label}
 	conductor, err := o.conductor()
@@ -35,9 +35,11 @@ func (o owner) cable(p place, labels []string) piece {
 		Exposed: o.value("exposed", quantity.Share, item.Exposed),
 	}
 	o.use(item.Length.Pos)
+	o.together(cable)
 	part := o.addPart(cable)
+	out.outer = [2]model.Port{{Part: part, Port: 0}, {Part: part, Port: 1}}
 	for side := range 2 {
-		free := o.neighbour(side) < 0 && !p.lugs[side]
+		free := o.order.free(o.index, side) && !p.lugs[side]
 		if free && o.word("goes on", item.GoesOn) == "held at air" {
 			cable.Ends[side].Held = o.file.Air.Value
 		}
@@ -45,10 +47,59 @@ func (o owner) cable(p place, labels []string) piece {
 	faces := [2]*contact{}
 	for side := range 2 {
 		if p.lugs[side] {
-			faces[side] = o.lug(side, part, conductor, o.lugStud(side), o.lugName(side, labels))
+			faces[side] = o.lug(side, part, conductor, o.lugStud(side), o.lugName(side))
 		}
 	}
 	out.entry, out.exit = faces[0], faces[1]
+	return out
+}
+
+// together lays the cable beside others, or into a conduit.
+func (o owner) together(cable *model.Cable) {
+	item := o.item
+	bundle, pipe := item.Bundle, item.Conduit
+	o.use(bundle.Pos)
+	o.use(pipe.Pos)
+	if bundle.Set && pipe.Set && pipe.Count > 1 {
+		o.complain(o.file.problemAt(pipe.Pos, "the cables are counted twice, in the bundle and in the conduit").hint("leave \"bundle\" out"))
+		return
+	}
+	if bundle.Set && pipe.Set {
+		pipe.Count = bundle.Count
+	}
+	if pipe.Set {
+		cable.Conduit = o.conduit(pipe)
+		return
+	}
+	if bundle.Set {
+		cable.Bundle = &model.Bundle{Count: bundle.Count}
+		if bundle.Round {
+			cable.Bundle.Arrangement = model.RoundBunch
+		}
+	}
+}
+
+// conduitWalls are the materials of conduits as the table of walls calls them.
+var conduitWalls = map[string]string{"plastic": "PVC", "steel": "steel", "aluminium": "aluminium"}
+
+func (o owner) conduit(p Pipe) *model.Conduit {
+	m, err := materials.LookupWallMaterial(conduitWalls[p.Material])
+	o.fail(err)
+	finish := m.Finish
+	if p.Material == "steel" {
+		finish = "zinc-plated steel" // conduits are not painted as boxes are
+	}
+	wall := p.Diameter * o.spanOf("conduit", "conduit", "wall over diameter", number).Likely
+	out := &model.Conduit{
+		Name: p.Material, Kind: model.FibreConduit, Inner: p.Diameter - 2*wall, Outer: p.Diameter,
+		Conductivity: o.row("wall of "+m.Name, "conductivity", m.Conductivity, "W/(m·K)", 1, m.Provenance).Likely,
+		HeatCapacity: m.Density * m.SpecificHeat,
+		Emissivity:   o.finish(finish).Emissivity.Likely,
+		Count:        max(1, p.Count),
+	}
+	if p.Material != "plastic" {
+		out.Kind = model.MetalConduit
+	}
 	return out
 }
 
@@ -99,44 +150,53 @@ func lie(word string) model.Lie {
 	return model.Horizontal
 }
 
-// neighbour is the index of the item on a side, washers apart, −1 for none.
-func (o owner) neighbour(side int) int {
-	step := 2*side - 1
-	k := o.index + step
-	for k >= 0 && k < len(o.file.Path) && isWasher(&o.file.Path[k]) {
-		k += step
+// carrier is the part that the item lies on at a side: the one that owns the
+// stud, else what it meets; false where it meets nothing.
+func (o owner) carrier(side int) (seat, bool) {
+	at := o.order.at[o.index][side]
+	if at < 0 {
+		return seat{}, false
 	}
-	if k < 0 || k >= len(o.file.Path) {
-		return -1
+	across := o.order.across(o.index, side)
+	for _, s := range slices.Concat(across, o.order.meetings[at].seats()) {
+		if s.item != o.index && o.order.places[s.item].on(s.side) == stud {
+			return s, true
+		}
 	}
-	return k
+	return across[0], true
 }
 
 // lugName tells the lugs of a cable apart by what they lie on.
-func (o owner) lugName(side int, labels []string) string {
-	k := o.neighbour(side)
-	if k < 0 {
-		return "lug of " + o.label
+func (o owner) lugName(side int) string {
+	on, ok := o.carrier(side)
+	if !ok {
+		return o.prefix() + "lug of " + o.names.short[o.index]
 	}
-	name := "lug on " + labels[k]
-	if there := &o.file.Path[k]; slices.Contains(twoStudKinds, there.Kind) {
+	there := &o.file.Path[on.item]
+	name := "lug on " + o.names.labels[on.item]
+	if there.Way == o.item.Way {
+		name = "lug on " + o.names.short[on.item]
+	}
+	switch {
+	case isBusBar(there):
+		name += ", stud " + there.Studs.List[on.stud].Text
+	case slices.Contains(twoStudKinds, there.Kind):
 		// Lugs on both studs of a part would have one name, where its
 		// neighbours are alike.
-		other := owner{o.resolver, there, k, labels[k], there.Kind}
-		if sides := other.sides(labels); sides == unnamedSides {
+		if sides := o.owner(on.item).sides(); sides == unnamedSides {
 			name += ", " + sides[1-side]
 		}
 	}
-	return name
+	return o.prefix() + name
 }
 
 // lugStud is the thread that the hole of a lug has to pass.
 func (o owner) lugStud(side int) (f materials.Fastener) {
-	k := o.neighbour(side)
-	if k < 0 {
+	on, ok := o.carrier(side)
+	if !ok {
 		return f
 	}
-	item := &o.file.Path[k]
+	item := &o.file.Path[on.item]
 	name := item.Of.Text
 	if !isPost(item) {
 		name = item.Stud.Text
@@ -186,13 +246,13 @@ func (o owner) lug(side, cable int, c materials.Conductor, stud materials.Fasten
 		barrel := c.Resistance20 * c.Diameter.Likely * ratio("barrel over conductor").Likely
 		crimp.Resistance = mapped(o.spanOf("lug", "cable", "crimp over conductor", number), func(k float64) float64 { return k * barrel })
 	}
-	o.stack.Joints = append(o.stack.Joints, crimp)
+	o.addJoint(crimp, o.item.Way)
 	return &contact{port: model.Port{Part: part, Port: side}, item: o.index, name: name,
 		metal: block.Metal, plating: plating, face: width * width, across: width, depth: thickness, bolt: -1}
 }
 
 // lugFinish is the finish of a lug: the cable's own is that of its jacket.
 func (o owner) lugFinish(p materials.Plating) materials.Finish {
-	o.label, o.part = "lug", "lug"
+	o.where, o.part = "lug", "lug"
 	return o.finishOn(p)
 }

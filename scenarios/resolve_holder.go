@@ -39,7 +39,7 @@ func (o owner) compactHolder(p place) piece {
 	}
 	capWidth := o.value("cap width", quantity.Length, Quantity{})
 	fuse := &model.Fuse{
-		Label: fuseLabel(item), Metal: o.metal(o.defaultWord(o.label, o.part, "cap metal")), Plating: plating, Finish: finish,
+		Label: o.prefix() + fuseLabel(item), Metal: o.metal(o.defaultWord(o.label, o.part, "cap metal")), Plating: plating, Finish: finish,
 		CapLength:    o.value("cap length", quantity.Length, Quantity{}),
 		CapWidth:     capWidth,
 		CapThickness: o.value("cap thickness", quantity.Length, Quantity{}),
@@ -65,7 +65,7 @@ func (o owner) compactHolder(p place) piece {
 			metal: fuse.Metal, plating: plating, face: capWidth * capWidth, across: capWidth, depth: fuse.CapThickness, bolt: -1}
 	}
 	if bolt >= 0 {
-		o.join(onBase(1), onCap(0), bolt)
+		o.join(onBase(1), onCap(0), bolt, o.item.Way)
 	}
 	out.entry, out.exit = onBase(0), onCap(1)
 	out.exit.bolt = bolt
@@ -85,7 +85,7 @@ func (o owner) boltedHolder(sides [2]string) piece {
 	plastic := o.plasticEmissivity()
 	width, thickness := o.section("tag width", "tag thickness")
 	fuse := &model.Fuse{
-		Label: fuseLabel(item), Metal: metal, Plating: plating,
+		Label: o.prefix() + fuseLabel(item), Metal: metal, Plating: plating,
 		Finish:    o.finishOn(plating),
 		CapLength: o.value("tag length", quantity.Length, item.Length), CapWidth: width, CapThickness: thickness,
 		CapExposed: o.exposed(o.value("tag surface", quantity.Area, item.Surface)),
@@ -149,16 +149,19 @@ func (o owner) fuseBody(plastic float64) model.Housing {
 
 // cover puts the covers over what lies below them: the part itself and the
 // lugs on its studs.
-func (r *resolver) cover(pieces []piece) {
-	for i := range pieces {
+func (r *resolver) cover() {
+	for i := range r.file.Path {
 		item := &r.file.Path[i]
+		if r.file.taken[item.Way] {
+			continue
+		}
 		if item.Cover.Set {
 			r.use(item.Cover.Pos)
 		}
 		if _, err := lookGeneric(item.Kind, "cover"); err != nil {
 			continue // a kind that has none
 		}
-		o := owner{r, item, i, pieces[i].label, item.Kind}
+		o := r.owner(i)
 		if o.word("cover", item.Cover) != "closed" {
 			continue
 		}

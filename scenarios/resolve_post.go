@@ -32,18 +32,14 @@ func (o owner) post(p place) piece {
 		Diameter: diameter,
 		Length:   o.value("boss length", quantity.Length, item.Length),
 		Exposed:  o.exposed(o.value("surface", quantity.Area, item.Surface)),
-		Body: model.Body{
-			Name:     bodyName(item.Kind),
-			To:       o.span("body takes", quantity.Conductance, item.Takes),
-			Capacity: o.value("body heat capacity", quantity.HeatCapacity, item.Heat),
-			Loss:     o.value("body loss", quantity.Conductance, Quantity{}),
-		},
+		Body:     o.body(),
 	}
 	if item.Ohms.Set {
 		o.use(item.Ohms.Pos)
 		post.Resistance = materials.Exactly(item.Ohms.Value)
 	}
 	part := o.addPart(post)
+	out.outer = [2]model.Port{{Part: part, Port: 0}, {Part: part, Port: 1}}
 	c := &contact{item: o.index, name: o.label, metal: post.Metal, plating: plating,
 		face: disc(diameter), across: diameter, depth: post.Length, bolt: -1}
 	class := o.word("stud class", item.Class)
@@ -58,6 +54,40 @@ func (o owner) post(p place) piece {
 		out.entry = c
 	}
 	return out
+}
+
+// body is what the post stands on: its own, or the one that posts on the same
+// case share. A case within the path of a battery is that battery's.
+func (o owner) body() *model.Body {
+	item := o.item
+	body := &model.Body{
+		Name:     o.prefix() + bodyName(item.Kind),
+		To:       o.span("body takes", quantity.Conductance, item.Takes),
+		Capacity: o.value("body heat capacity", quantity.HeatCapacity, item.Heat),
+		Loss:     o.value("body loss", quantity.Conductance, Quantity{}),
+	}
+	if !item.Case.Set {
+		return body
+	}
+	o.use(item.Case.Pos)
+	name := item.Case.Text
+	for w := item.Way; w > 0; w = o.file.Ways[w].Parent {
+		if o.file.Ways[w].Kind == BatteryWay {
+			name = o.file.Ways[w].Name + ": " + name
+		}
+	}
+	shared, known := o.cases[name]
+	switch {
+	case !known:
+		body.Name = o.prefix() + item.Case.Text
+		o.cases[name] = body
+		return body
+	case shared.To != body.To && item.Takes.Set:
+		o.complain(o.file.problemAt(item.Takes.Pos, "the case %q takes another heat at another post of it", item.Case.Text).hint("state it alike at all posts of the case, or at the first only"))
+	case shared.Capacity != body.Capacity && item.Heat.Set:
+		o.complain(o.file.problemAt(item.Heat.Pos, "the case %q has another heat capacity at another post of it", item.Case.Text).hint("state it alike at all posts of the case, or at the first only"))
+	}
+	return shared
 }
 
 // bodyName is what stands behind a post.

@@ -3,6 +3,7 @@ package scenarios
 import (
 	"errors"
 	"math"
+	"path/filepath"
 	"reflect"
 	"slices"
 	"strings"
@@ -90,7 +91,10 @@ var every = map[string]string{
 `,
 }
 
-// all gives the text of every example and of every.
+// grouped are the good files with batteries, branches, circuits, power or a box.
+var grouped = []string{"four-batteries", "circuits", "branches", "duty", "closed-box", "sagging", "plain-power"}
+
+// all gives the text of every example, of every and of grouped.
 func all(t *testing.T) map[string][]byte {
 	t.Helper()
 	texts := map[string][]byte{}
@@ -103,6 +107,9 @@ func all(t *testing.T) map[string][]byte {
 	}
 	for name, path := range every {
 		texts[name] = written(strings.TrimPrefix(path, "\n"))
+	}
+	for _, name := range grouped {
+		texts[name] = readFile(t, filepath.Join("testdata", "good", name+".yaml"))
 	}
 	return texts
 }

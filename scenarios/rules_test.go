@@ -70,21 +70,102 @@ func TestRules(t *testing.T) {
 			"9:14 this is more than all sides of the link bar have, 23.0 cm² | leave it out, or correct section and length"}},
 	}
 	for _, test := range tests {
-		t.Run(test.name, func(t *testing.T) {
-			s, err := Read("a.yaml", written(test.path))
-			var got []Problem
-			if problems, ok := err.(*Problems); ok {
-				got = problems.List
-			} else if err != nil {
-				t.Fatal(err)
-			} else {
-				got = s.File.Warnings
-			}
-			if a, b := strings.Join(told(got), "\n"), strings.Join(test.want, "\n"); a != b {
-				t.Errorf("told\n%s\nwant\n%s", a, b)
-			}
-		})
+		t.Run(test.name, func(t *testing.T) { tells(t, written(test.path), test.want) })
 	}
+}
+
+// tells holds what is told of a scenario against what is to be told.
+func tells(t *testing.T, data []byte, want []string) {
+	t.Helper()
+	s, err := Read("a.yaml", data)
+	var got []Problem
+	if problems, ok := err.(*Problems); ok {
+		got = problems.List
+	} else if err != nil {
+		t.Fatal(err)
+	} else {
+		got = s.File.Warnings
+	}
+	if a, b := strings.Join(told(got), "\n"), strings.Join(want, "\n"); a != b {
+		t.Errorf("told\n%s\nwant\n%s", a, b)
+	}
+}
+
+// Each rule of how batteries, branches, circuits and bus bars fit.
+func TestRules_groups(t *testing.T) {
+	const post, cable = "  - battery post: M8\n    nut: 12 N·m\n", "  - cable: 25 mm²\n    length: 1 m\n"
+	const batteries = "  - batteries: A B\n    each: [{battery post: M8, nut: 12 N·m}, {cable: 25 mm², length: 1 m}]\n"
+	const washer = "  - steel washer: M8\n"
+	bus := func(studs string) string {
+		return "  - bus bar: copper\n    section: 25 × 5 mm\n    studs: " + studs + "\n    spacing: 40 mm\n    nuts: 20 N·m\n"
+	}
+	branches := func(a, b string) string { return "  - branches:\n      a: [" + a + "]\n      b: [" + b + "]\n" }
+	const lug, sw = "{cable: 16 mm², length: 1 m}", "{battery switch: generic, nuts: 20 N·m}"
+	tests := []struct {
+		name, path string
+		want       []string
+	}{
+		{"batteries/after a part", cable + "  - battery switch: generic\n    nuts: 20 N·m\n" + batteries + post, []string{
+			"8:5 batteries can only be the first of the path | the current comes from them: put them first",
+			"9:13 a battery post cannot stand within the path | the current comes from a body or goes into it: put the battery post first or last"}},
+		{"batteries/without a stud of the name", batteries + bus("A out") + cable, []string{
+			"8:12 the bus bar has no stud \"B\", on which the cable lands | name it where it sits along the bar, for example \"studs: A … B\""}},
+		{"bus bar/without a way out", batteries + bus("A B C") + cable, []string{
+			"8:12 the bus bar has no stud \"out\", on which the cable lands | name it where it sits along the bar, for example \"studs: A … out\""}},
+		{"bus bar/without a way in", cable + bus("a out") + cable, []string{
+			"8:12 the bus bar has no stud \"in\", on which the cable lands | name it where it sits along the bar, for example \"studs: a … in\""}},
+		{"bus bar/at the end", batteries + bus("A B out"), []string{
+			"6:5 nothing lies on the last stud of this bus bar | add the cable, bar or post that the current goes on to"}},
+		{"bus bar/after a stud", cable + "  - battery switch: generic\n    nuts: 20 N·m\n" + bus("in out") + cable, []string{
+			"8:5 two studs meet here: that of the battery switch and that of the bus bar | a stud clamps a face with a hole: put a link bar or a cable between them"}},
+		{"bus bar/too short", batteries + bus("A B out") + "    length: 60 mm\n" + cable, []string{
+			"11:13 3 studs at this spacing need 80.0 mm | leave the length out, or correct it"}},
+		{"bus bar/return without batteries", cable + bus("in out") + "    return: same end\n" + cable, []string{
+			"11:13 no row of batteries meets on this bar, so that no negative leaves one | leave \"return\" out"}},
+		{"bus bar/torques for other studs", batteries + strings.Replace(bus("A B out"), "20 N·m", "[20 N·m, 20 N·m]", 1) + cable, []string{
+			"10:12 a bus bar has 3 studs, but 2 torques stand here | one torque for all nuts, or one for each stud in the order of the path"}},
+		{"bus bar/a gap beside one bar", batteries + bus("A B out") + "    gap: 5 mm\n" + cable, []string{
+			"11:10 one bar has no gap beside it | say how many there are: \"bars: 2\""}},
+		{"circuits/before a part", post + "  - circuits:\n      a: {current: 5 A, path: [" + lug + "]}\n" + "  - battery switch: generic\n    nuts: 20 N·m\n" + cable, []string{
+			"1:1 \"current\" stands beside circuits, which have currents of their own | leave it out: the circuits' currents are added",
+			"6:5 circuits can only be the last of the path | the current ends in them; what comes after a part of them belongs into their paths"}},
+		{"branches/each with a stud", cable + branches(sw, sw) + cable, []string{
+			"8:12 two studs meet here: that of the battery switch and that of the battery switch | a stud clamps a face with a hole: put a link bar or a cable between them"}},
+		{"branches/without a stud", cable + branches(lug, lug) + post, []string{
+			"7:12 no stud clamps these: the cable's lug and the cable's lug both have a hole only | put a part with a stud between them, a battery switch or a holder"}},
+		{"branches/a post within", post + branches("{terminal: M8, nut: 5 N·m}", lug) + post, []string{
+			"7:12 a terminal cannot stand within the path | the current comes from a body or goes into it: put the terminal first or last"}},
+		{"branches/a washer alone", post + branches("{steel washer: M8}", lug) + post, []string{
+			"7:12 a washer lies between two faces | put it between the two parts that press on it"}},
+		{"branches/a washer at the free end", post + branches(lug, lug+", {steel washer: M8}"), []string{
+			"8:42 a washer lies between two faces | put it between the two parts that press on it"}},
+		{"branches/two from one post to the room", post + washer + branches(lug, lug), nil},
+		{"bars/side by side and flat", cable + "  - battery switch: generic\n    nuts: 20 N·m\n  - bar: copper\n    section: 40 × 5 mm\n    length: 1 m\n    bars: 2\n    lies: flat\n", []string{
+			"8:5 bar: the way it lies must be on edge or upright for bars side by side: air does not rise between level ones"}},
+		{"cable/bundle and conduit counted twice", post + cable + "    bundle: 3 touching\n    conduit: 50 mm plastic, 3 cables\n", []string{
+			"9:14 the cables are counted twice, in the bundle and in the conduit | leave \"bundle\" out"}},
+		{"cable/conduit too narrow", post + cable + "    conduit: 10 mm plastic\n", []string{
+			"6:5 cable 25 mm²: the conduit's inner diameter of 9 mm does not hold 1 cables of 9.772 mm"}},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) { tells(t, written(test.path), test.want) })
+	}
+	t.Run("box/holds nothing that is there", func(t *testing.T) {
+		const box = "enclosure: {width: 30 cm, height: 20 cm, depth: 10 cm, wall: steel, holds: [battery psot]}\n"
+		tells(t, append([]byte(box), written(post+cable)...), []string{
+			"1:77 \"battery psot\" is no part of the path | did you mean \"battery post\"?"})
+	})
+	t.Run("box/holds nothing", func(t *testing.T) {
+		const box = "enclosure: {width: 30 cm, height: 20 cm, depth: 10 cm, wall: steel}\n"
+		tells(t, append([]byte(box), written(post+cable)...), []string{
+			"1:1 nothing of the path is in this box | say what it holds: \"holds: [compact holder]\""})
+	})
+	t.Run("path/too many parts", func(t *testing.T) {
+		names := strings.Join(strings.Split("abcdefghijklmnopqrstuvwx", ""), " ")
+		path := "  - batteries: " + names + "\n    each:\n" + strings.ReplaceAll(strings.Repeat(strings.ReplaceAll(cable, "  -", "      -"), 9), "\n    length", "\n        length")
+		tells(t, written(path), []string{
+			"4:5 the path has 216 parts | a stack of up to 200 parts is computed; split it where a long cable lets no heat through"})
+	})
 }
 
 // told writes problems in short.

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"slices"
+	"strings"
 
 	"clampheat/model"
 )
@@ -24,6 +25,7 @@ type Scenario struct {
 	PartItems, BoltItems []int
 
 	assumptions []Assumption
+	ways        []WayInfo
 }
 
 // Touch is a limit for bare hands on a part.
@@ -37,8 +39,12 @@ type Touch struct {
 // messages call it. The error is a *Problems with every mistake of the file,
 // sorted by place, whether of the words or of the fit of the parts. Variants
 // are read for their words only; ReadAll makes scenarios of them.
-func Read(name string, data []byte) (*Scenario, error) {
-	all, err := readAll(name, data, false)
+func Read(name string, data []byte) (*Scenario, error) { return ReadFrom(nil, name, data) }
+
+// ReadFrom is Read for a file that may name a log: files opens it. Where files
+// is nil, only the shipped examples can have one.
+func ReadFrom(files Files, name string, data []byte) (*Scenario, error) {
+	all, err := readAll(files, name, data, false)
 	if err != nil {
 		return nil, err
 	}
@@ -49,12 +55,18 @@ func Read(name string, data []byte) (*Scenario, error) {
 // gives it first, then each variant in the order of the file. The error is as
 // that of Read, with the mistakes of every variant. All warnings are those of
 // the first.
-func ReadAll(name string, data []byte) ([]*Scenario, error) {
-	return readAll(name, data, true)
+func ReadAll(name string, data []byte) ([]*Scenario, error) { return ReadAllFrom(nil, name, data) }
+
+// ReadAllFrom is ReadAll for a file that may name a log, as ReadFrom.
+func ReadAllFrom(files Files, name string, data []byte) ([]*Scenario, error) {
+	return readAll(files, name, data, true)
 }
 
-func readAll(name string, data []byte, variants bool) ([]*Scenario, error) {
-	f, mistakes := parse(name, data)
+func readAll(files Files, name string, data []byte, variants bool) ([]*Scenario, error) {
+	if files == nil && strings.HasPrefix(name, ExamplePrefix) {
+		files = exampleLog
+	}
+	f, mistakes := parse(files, name, data)
 	partial := len(mistakes) > 0
 	told := append(mistakes, f.Warnings...)
 	base, problems, err := f.resolve(partial)
@@ -89,8 +101,8 @@ func (f *File) resolve(partial bool) (*Scenario, []Problem, error) {
 	if !r.partial && r.err == nil && !hasMistake(r.problems) {
 		r.checkFigures()
 	}
-	return &Scenario{File: f, Name: f.Name, Touches: r.touches,
-		PartItems: r.partItem, BoltItems: r.boltItem, assumptions: r.list}, r.problems, r.err
+	return &Scenario{File: f, Name: f.Name, Touches: r.touches, PartItems: r.partItem, BoltItems: r.boltItem,
+		assumptions: r.list, ways: r.wayInfos()}, r.problems, r.err
 }
 
 // Stack makes the stack. Vary gives assumptions, by their ID, another value in

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -22,20 +23,16 @@ func makeSchema() ([]byte, error) {
 	definitions := object{}
 	var parts []any
 	for _, k := range kinds {
-		if k.later != "" {
-			continue
-		}
 		definitions[k.name] = partSchema(k, definitions)
 		parts = append(parts, reference(k.name))
 	}
+	definitions["path"] = object{"type": "array", "minItems": 1, "items": object{"oneOf": parts}}
 	root := mappingSchema(fileFields(), nil, definitions)
 	root["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	root["title"] = "A terminal stack and the current through it"
 	root["description"] = "Every quantity is written with its unit."
 	root["$defs"] = definitions
-	root["properties"].(object)["path"] = object{
-		"description": describe(fileFields(), "path"), "type": "array", "minItems": 1, "items": object{"oneOf": parts},
-	}
+	root["oneOf"] = loadSchema()
 	variantSchema(root, definitions, parts)
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
@@ -43,6 +40,20 @@ func makeSchema() ([]byte, error) {
 	e.SetIndent("", "  ")
 	err := e.Encode(root)
 	return b.Bytes(), err
+}
+
+// loadSchema asks for one of the keys that say what the stack carries, or for
+// none where the path ends in circuits.
+func loadSchema() []any {
+	var one []any
+	var none []any
+	for _, key := range loadKeys {
+		one = append(one, object{"required": []string{key}})
+		none = append(none, object{"required": []string{key}})
+	}
+	circuits := object{"properties": object{"path": object{"contains": object{"required": []string{"circuits"}}}},
+		"not": object{"anyOf": none}}
+	return append(one, circuits)
 }
 
 // variantSchema describes the variants: keys of the file, or a part by its name
@@ -53,10 +64,14 @@ func variantSchema(root, definitions object, parts []any) {
 	delete(change, "required")
 	properties := change["properties"].(object)
 	for _, k := range kinds {
-		if k.later == "" {
-			properties[k.name] = ofSchema(k)
+		properties[k.name] = ofSchema(k)
+	}
+	for _, f := range circuitFields() {
+		if f.is != "path" {
+			properties[f.key] = valueSchema(f)
 		}
 	}
+	properties["path"] = reference("path")
 	properties[replaceKey] = object{"type": "array", "items": object{"oneOf": parts},
 		"description": "Parts that take its place; an empty list leaves it out."}
 	definitions["change of a part"] = change
@@ -70,7 +85,7 @@ func variantSchema(root, definitions object, parts []any) {
 	root["properties"].(object)["variants"] = object{
 		"description": describe(fileFields(), "variants"), "type": "array", "minItems": 1, "maxItems": mostVariants,
 		"items": object{"type": "object", "required": []string{"name"}, "properties": own,
-			"additionalProperties": object{"anyOf": []any{reference("change of a part"), object{"type": []string{"string", "number"}}}}},
+			"additionalProperties": object{"anyOf": []any{reference("change of a part"), reference("path"), object{"type": []string{"string", "number"}}}}},
 	}
 }
 
@@ -94,11 +109,10 @@ func mappingSchema(fields []field, part *kind, definitions object) object {
 		if part != nil && !part.allows(f.key) {
 			continue
 		}
-		if f.is == "path" {
-			required = append(required, f.key)
-			continue
-		}
 		value := valueSchema(f)
+		if f.is == "path" {
+			value = reference("path")
+		}
 		value["description"] = f.doc
 		if part != nil {
 			definitions["key "+f.key] = value
@@ -148,18 +162,23 @@ func ofSchema(k kind) object {
 		return text(anyCase(tableNames("metal")) + `(?: *, *` + anyCase(tableNames("plating")) + `)?`)
 	case ofConductor:
 		return text(quantity.Pattern(quantity.Area, quantity.Positive) + `(?:[ ,].*)?`)
+	case ofNames:
+		return namesSchema(text(`[^:]*[^:\s,][^:]*`))
+	case ofPaths:
+		return object{"type": "object", "minProperties": 1, "maxProperties": mostNames,
+			"propertyNames": object{"pattern": `^[^:]*$`, "maxLength": 40}, "additionalProperties": reference("path")}
+	case ofCircuits:
+		return object{"type": "object", "minProperties": 1, "maxProperties": mostNames,
+			"propertyNames": object{"pattern": `^[^:]*$`, "maxLength": 40}, "additionalProperties": mappingSchema(circuitFields(), nil, nil)}
 	}
 	return words(tableNames(k.of))
 }
 
 // valueSchema describes the value of a key.
 func valueSchema(f field) object {
-	if f.later == "error" {
-		return object{"not": object{}}
-	}
 	pattern := func(kind quantity.Kind) string { return quantity.Pattern(kind, signOf(f)) }
 	positive := func(kind quantity.Kind) string { return quantity.Pattern(kind, quantity.Positive) }
-	amps, seconds := quantity.Pattern(quantity.Current, quantity.NotNegative), positive(quantity.Time)
+	seconds := positive(quantity.Time)
 	switch f.is {
 	case "anything":
 		return object{}
@@ -177,19 +196,46 @@ func valueSchema(f field) object {
 			return ofSchema(kind{of: ofConductor})
 		}
 		value := words(tableNames(f.from))
+		if f.from == "property class" {
+			value["anyOf"] = append(value["anyOf"].([]any), object{"enum": numbersAmong(tableNames(f.from))}) // 8.8 without quotes
+		}
 		if f.from == "finish" {
 			value["anyOf"] = append(value["anyOf"].([]any), text(`[eE]missivity +(?:0*[.][0-9]*[1-9][0-9]*|0*1[.]?0*)`))
 		}
 		return value
-	case "torques":
-		return oneOrMore(text(pattern(quantity.Torque)))
 	case "section":
 		length := pattern(quantity.Length)
 		return text(quantity.NumberPattern(signOf(f)) + ` *(?:` + quantity.UnitPattern(quantity.Length) + `)? *(?:[×xX*]| by ) *` + length)
+	case "torques", "voltages", "resistances":
+		return oneOrMore(text(pattern(kindOfQuantity(f.is))))
 	case "supply":
-		number := quantity.NumberPattern(quantity.NotNegative) + ` *(?:` + quantity.UnitPattern(quantity.Current) + `)?`
-		step := `(?:` + amps + ` +for +` + seconds + `|` + number + ` +to +` + amps + ` +over +` + seconds + `|` + amps + `)`
-		return object{"anyOf": []any{text(positive(quantity.Current)), object{"type": "array", "minItems": 1, "items": text(step)}}}
+		return stepsSchema(text(positive(quantity.Current)), quantity.Current, quantity.NotNegative, true)
+	case "power supply":
+		return stepsSchema(text(positive(quantity.Power)), quantity.Power, quantity.NotNegative, true)
+	case "air":
+		return stepsSchema(text(quantity.Pattern(quantity.Temperature, quantity.AnySign)), quantity.Temperature, quantity.AnySign, true)
+	case "duty":
+		list := func(kind quantity.Kind) object {
+			return object{"type": "array", "minItems": 1, "items": text(stepPattern(kind, quantity.NotNegative, false))}
+		}
+		return object{"anyOf": []any{list(quantity.Current), list(quantity.Power)}}
+	case "log":
+		return object{"type": []string{"string", "number"}}
+	case "enclosure":
+		return mappingSchema(boxFields(), nil, nil)
+	case "vents":
+		vent := positive(quantity.Area)
+		return text(`(?:` + vent + `|` + vent + ` +low *, *` + vent + ` +high|` + vent + ` +high *, *` + vent + ` +low)`)
+	case "names":
+		return namesSchema(text(`[^:]*[^:\s,][^:]*`))
+	case "labels":
+		return oneOrMore(object{"type": []string{"string", "number", "boolean"}})
+	case "bunch":
+		return text(`0*(?:[2-9]|1[0-9]|2[0-4]) +` + anyCase([]string{"touching", "round"}))
+	case "pipe":
+		return text(positive(quantity.Length) + ` +` + anyCase(pipeWords) + `(?: *, *[0-9]+ +[cC]ables)?`)
+	case "count":
+		return object{"type": "integer", "minimum": 1, "maximum": 10}
 	case "start":
 		return text(`(?:[hH]ottest +terminal +)?` + quantity.Pattern(quantity.Temperature, quantity.AnySign))
 	case "limits":
@@ -203,6 +249,28 @@ func valueSchema(f field) object {
 		return text(`(?:` + positive(quantity.Resistance) + `|(?:` + positive(quantity.Voltage) + `|` + positive(quantity.Power) + `)(?: +at +` + positive(quantity.Current) + `)?)`)
 	}
 	return text(pattern(quantity.Kind(f.is)))
+}
+
+// namesSchema describes names in one text or in a list.
+func namesSchema(one object) object {
+	return object{"anyOf": []any{one, object{"type": "number"}, object{"type": "array", "minItems": 1, "maxItems": mostNames,
+		"items": object{"type": []string{"string", "number", "boolean"}}}}}
+}
+
+// stepPattern matches a step; open lets the time be left out.
+func stepPattern(kind quantity.Kind, sign quantity.Sign, open bool) string {
+	value, seconds := quantity.Pattern(kind, sign), quantity.Pattern(quantity.Time, quantity.Positive)
+	number := quantity.NumberPattern(sign) + ` *(?:` + quantity.UnitPattern(kind) + `)?`
+	step := value + ` +for +` + seconds + `|` + number + ` +to +` + value + ` +over +` + seconds
+	if open {
+		step += `|` + value
+	}
+	return `(?:` + step + `)`
+}
+
+// stepsSchema describes one value or a list of steps.
+func stepsSchema(one object, kind quantity.Kind, sign quantity.Sign, open bool) object {
+	return object{"anyOf": []any{one, object{"type": "array", "minItems": 1, "items": text(stepPattern(kind, sign, open))}}}
 }
 
 // signOf is what the bounds of a key leave of the number line.
@@ -255,6 +323,16 @@ func anyCase(words []string) string {
 	return `(?:` + strings.Join(forms, "|") + `)`
 }
 
+// numbersAmong are the words that an editor takes for numbers.
+func numbersAmong(words []string) (numbers []float64) {
+	for _, w := range words {
+		if n, err := strconv.ParseFloat(w, 64); err == nil {
+			numbers = append(numbers, n)
+		}
+	}
+	return numbers
+}
+
 // tableNames lists the names and aliases of a table of package materials.
 func tableNames(table string) []string {
 	var names []string
@@ -291,6 +369,10 @@ func tableNames(table string) []string {
 		}
 	case "thread condition":
 		for _, r := range materials.ThreadConditions() {
+			add(r.Name, r.Aliases)
+		}
+	case "wall":
+		for _, r := range materials.WallMaterials() {
 			add(r.Name, r.Aliases)
 		}
 	case "tightening":

@@ -43,10 +43,13 @@ func (r *resolver) torques(item *Item, studs int) []Quantity {
 }
 
 func studWord(n int) string {
-	if n == 1 {
+	switch n {
+	case 1:
 		return "one stud"
+	case 2:
+		return "two studs"
 	}
-	return "two studs"
+	return fmt.Sprintf("%d studs", n)
 }
 
 // addBolt adds a bolt with a torque and returns its index, −1 where it cannot

@@ -42,7 +42,30 @@ func (r *reader) value(target reflect.Value, f field, p pair) {
 	case *Section:
 		*t = r.section(f, p.value)
 	case *Supply:
-		*t = r.supply(p)
+		switch f.is {
+		case "duty":
+			*t = r.duty(p)
+		case "power supply":
+			*t = r.supply(p, powers)
+		default:
+			*t = r.supply(p, currents)
+		}
+	case *Air:
+		*t = r.air(f, p)
+	case *Log:
+		*t = r.log(p.value)
+	case *Enclosure:
+		*t = r.enclosure(p)
+	case *Vents:
+		*t = r.vents(p.value)
+	case *Names:
+		*t = r.names(f.key, p.value, f.is == "names")
+	case *Bunch:
+		*t = r.bunch(p.value)
+	case *Pipe:
+		*t = r.pipe(p.value)
+	case *Count:
+		*t = r.count(f, p.value)
 	case *Start:
 		*t = r.start(p.value)
 	case *[]Limit:
@@ -67,10 +90,6 @@ func (r *reader) value(target reflect.Value, f field, p pair) {
 // later notes a key whose work does not exist yet.
 func (r *reader) later(target reflect.Value, f field, p pair) {
 	*target.Addr().Interface().(*Later) = Later{Set: true, Pos: p.key.pos}
-	if f.later == "error" {
-		r.mistake(p.key.pos, "%q is a known key, but cannot be computed yet", f.key).hint("leaving it out would change the temperatures, so the file is not run")
-		return
-	}
 	r.note(r.file.warningAt(p.key.pos, "%q is a known key, but does nothing yet", f.key))
 }
 
@@ -209,8 +228,15 @@ func ofExample(name string) string {
 
 // kindOfQuantity is the kind that a tag means.
 func kindOfQuantity(is string) quantity.Kind {
-	if is == "torques" {
+	switch is {
+	case "torques":
 		return quantity.Torque
+	case "voltages":
+		return quantity.Voltage
+	case "resistances":
+		return quantity.Resistance
+	case "air":
+		return quantity.Temperature
 	}
 	return quantity.Kind(is)
 }

@@ -82,8 +82,8 @@ func (r *reader) variant(n, root *node) (Variant, *node) {
 		}
 		return Variant{}, nil
 	}
-	v := Variant{file: &File{Name: r.file.Name, lines: r.file.lines}, first: n.pos.Line, last: n.lastLine()}
-	o := overlay{reader: r, root: root.without("variants"), swaps: map[int][]*node{}}
+	v := Variant{file: &File{Name: r.file.Name, lines: r.file.lines, files: r.file.files}, first: n.pos.Line, last: n.lastLine()}
+	o := overlay{reader: r, root: root.without("variants"), swaps: map[*node][]*node{}}
 	seen := map[string]Pos{}
 	for _, p := range n.pairs {
 		key, ok := r.key(p)
@@ -115,130 +115,6 @@ func (r *reader) variant(n, root *node) (Variant, *node) {
 		return Variant{}, nil
 	}
 	return v, o.done()
-}
-
-// overlay is a file's tree on the way to a variant's.
-type overlay struct {
-	*reader
-	root  *node
-	swaps map[int][]*node // of the path, what takes an item's place
-}
-
-// part lays the change of one part over the path.
-func (o *overlay) part(p pair) {
-	path := o.root.get("path")
-	if path == nil || path.shape != list || o.file.dropped || len(path.items) != len(o.file.Path) {
-		return // the path's own mistakes are told
-	}
-	at, ok := o.find(p.key)
-	if !ok {
-		return
-	}
-	if _, twice := o.swaps[at]; twice {
-		o.mistake(p.key.pos, "%q is changed twice in this variant", p.key.text)
-		return
-	}
-	item := &node{shape: mapping, pairs: slices.Clone(path.items[at].pairs), pos: path.items[at].pos}
-	switch change := p.value; {
-	case change.told:
-	case change.empty:
-		o.mistake(p.key.pos, "%q has no value", p.key.text).hint("below it stands what changes, for example \"nut: 4.2 N·m\"")
-	case change.shape == list:
-		o.mistake(change.pos, "a part is changed by keys, not by a list").hint("to put other parts in its place write \"%s:\" before the list", replaceKey)
-	case change.shape == scalar:
-		kind := o.file.Path[at].Kind
-		item.put(pair{&node{text: kind, pos: p.key.pos}, change}, nil)
-	case change.get(replaceKey) != nil:
-		o.replace(at, change)
-		return
-	default:
-		for i, own := range change.pairs {
-			if again := slices.IndexFunc(change.pairs[:i], func(q pair) bool { return q.key.text == own.key.text }); again >= 0 {
-				o.mistake(own.key.pos, "%q stands here twice", own.key.text).hint("it is in line %d already; keep one of them", change.pairs[again].key.pos.Line)
-				continue
-			}
-			item.put(own, itemFields())
-		}
-	}
-	o.swaps[at] = []*node{item}
-}
-
-// replace puts other parts in the place of one.
-func (o *overlay) replace(at int, change *node) {
-	for _, own := range change.pairs {
-		if own.key.text != replaceKey {
-			o.mistake(own.key.pos, "beside %q nothing else can change", replaceKey).hint("write it with the parts in the list")
-			return
-		}
-	}
-	items := change.get(replaceKey)
-	if items.shape != list {
-		if !items.told {
-			o.mistake(items.pos, "%q takes a list of parts", replaceKey).hint("begin each part with \"- \"; an empty list, [], leaves the part out")
-		}
-		return
-	}
-	o.swaps[at] = items.items
-}
-
-// find is the part that a variant calls by its name, by the label of the
-// outputs or, where there is one such, by its kind.
-func (o *overlay) find(key *node) (at int, ok bool) {
-	labels := o.file.labels()
-	var kinds []int
-	for i := range o.file.Path {
-		if labels[i] == key.text {
-			return i, true
-		}
-		if o.file.Path[i].Kind == key.text {
-			kinds = append(kinds, i)
-		}
-	}
-	switch len(kinds) {
-	case 1:
-		return kinds[0], true
-	case 0:
-		known := slices.Clone(labels)
-		for i := range o.file.Path {
-			known = append(known, o.file.Path[i].Kind)
-		}
-		p := o.mistake(key.pos, "%q is neither a part of the path nor a key of the file", key.text)
-		if guess := near(key.text, append(known, keysOf(fileFields())...)); guess != "" {
-			p.hint("did you mean %q?", guess)
-		} else {
-			p.allow(slices.Compact(labels)...)
-		}
-		return 0, false
-	}
-	var same []string
-	for _, i := range kinds {
-		same = append(same, labels[i])
-	}
-	o.mistake(key.pos, "the path has %d parts of the kind %q", len(kinds), key.text).allow(same...).
-		hint("write which, or give it a name with \"name:\"")
-	return 0, false
-}
-
-// done is the tree of the variant.
-func (o *overlay) done() *node {
-	path := o.root.get("path")
-	if path == nil || len(o.swaps) == 0 {
-		return o.root
-	}
-	changed := &node{shape: list, pos: path.pos}
-	for i, item := range path.items {
-		if swap, ok := o.swaps[i]; ok {
-			changed.items = append(changed.items, swap...)
-		} else {
-			changed.items = append(changed.items, item)
-		}
-	}
-	for i := range o.root.pairs {
-		if o.root.pairs[i].key.text == "path" {
-			o.root.pairs[i].value = changed
-		}
-	}
-	return o.root
 }
 
 // naming says in problems that stand outside the variant's own lines which

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"errors"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -145,4 +146,102 @@ func TestReadAll_complaints(t *testing.T) {
 			t.Errorf("%v", err)
 		}
 	})
+}
+
+// Variants reach into batteries, branches and circuits.
+func TestReadAll_groups(t *testing.T) {
+	read := func(t *testing.T, file, variants string) ([]*Scenario, error) {
+		t.Helper()
+		text := string(readFile(t, "testdata/good/"+file+".yaml"))
+		if at := strings.Index(text, "variants:"); at >= 0 {
+			text = text[:at]
+		}
+		return ReadAll("v.yaml", []byte(text+"variants:\n"+variants))
+	}
+	// each gives a figure of all parts of a kind.
+	each := func(s *Scenario, kind string, figure func(*Item) float64) (out []float64) {
+		for i := range s.File.Path {
+			if s.File.Path[i].Kind == kind {
+				out = append(out, figure(&s.File.Path[i]))
+			}
+		}
+		return out
+	}
+	fuse := func(i *Item) float64 { return i.Fuse.Value }
+	length := func(i *Item) float64 { return i.Length.Value }
+	way := func(s *Scenario, name string) *Way {
+		for w := range s.File.Ways {
+			if s.File.fullName(w) == name {
+				return &s.File.Ways[w]
+			}
+		}
+		t.Fatalf("no way %q", name)
+		return nil
+	}
+	for _, test := range []struct {
+		name, file, variant string
+		got                 func(*Scenario) any
+		want                any
+	}{
+		{"batteries/a part of each by its kind", "four-batteries", "compact holder: {fuse: 150 A}",
+			func(s *Scenario) any { return each(s, "compact holder", fuse) }, []float64{150, 150, 150, 150}},
+		{"batteries/a part of each by its label", "four-batteries", "cable 1/0 AWG: {length: 2 m}",
+			func(s *Scenario) any { return each(s, "cable", length) }, []float64{2, 2, 2, 2, 2}},
+		{"batteries/the row itself", "four-batteries", "batteries: {internal resistance: 4 mΩ}",
+			func(s *Scenario) any { return way(s, "C").Internal.Value }, 4e-3},
+		{"batteries/fewer of them", "four-batteries", "batteries: {batteries: A B, voltage: 13 V}",
+			func(s *Scenario) any { return len(each(s, "compact holder", fuse)) }, 2},
+		{"bus bar/the return", "four-batteries", "bus bar: {return: none}",
+			func(s *Scenario) any { return each(s, "bus bar", func(i *Item) float64 { return float64(len(i.Return.Text)) }) }, []float64{4}},
+		{"box/another wall", "circuits", "enclosure: {width: 40 cm, height: 30 cm, depth: 15 cm, wall: steel}",
+			func(s *Scenario) any { return s.File.Enclosure.Wall.Text }, "steel"},
+		{"circuit/its current", "circuits", "fridge: {current: 20 A}",
+			func(s *Scenario) any { return way(s, "fridge").Current.Steps[0].To }, 20.0},
+		{"circuit/its parts", "circuits", "heater: [{cable: 16 mm², length: 1 m}]",
+			func(s *Scenario) any { return len(way(s, "heater").Items) }, 1},
+		{"circuit/a part of one", "circuits", "\"heater: cable 16 mm²\": {length: 7 m}",
+			func(s *Scenario) any { return each(s, "cable", length) }, []float64{2, 3, 7}},
+		{"branch/its parts", "branches", "left: [{cable: 70 mm², length: 1 m}, {shunt: generic, nuts: 20 N·m}, {cable: 70 mm², length: 1 m}]",
+			func(s *Scenario) any { return len(way(s, "left").Items) }, 3},
+		{"branch/nested", "branches", "up: [{cable: 70 mm², length: 9 m}]",
+			func(s *Scenario) any { return s.File.Path[way(s, "right: up").Items[0]].Length.Value }, 9.0},
+		{"circuits/left out for one part", "circuits", "circuits: {replace with: [{cable: 95 mm², length: 1 m}]}\n    current: 9 A\n    bus bar: {studs: in out a b}",
+			func(s *Scenario) any { return len(s.File.Ways) }, 1},
+		{"load/another power", "branches", "power: 300 W",
+			func(s *Scenario) any { return s.File.Load().Steps[0].To }, 300.0},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			all, err := read(t, test.file, "  - name: x\n    "+test.variant+"\n")
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := test.got(all[1]); !reflect.DeepEqual(got, test.want) {
+				t.Errorf("got %v, want %v", got, test.want)
+			}
+			if test.name != "load/another power" && reflect.DeepEqual(test.got(all[0]), test.want) {
+				t.Error("the file has it without the variant")
+			}
+			stack, err := all[1].Stack(nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := stack.Assemble(model.Likely, model.Mesh{}); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	for name, test := range map[string]struct{ file, variant, want string }{
+		"battery/alone":        {"four-batteries", "\"B: compact holder\": {fuse: 150 A}", `the batteries are alike, so that "B: compact holder" cannot change alone`},
+		"nothing/of that name": {"circuits", "frige: {current: 20 A}", `did you mean "fridge"?`},
+		"kind/several":         {"circuits", "cable: {length: 7 m}", `the path has 3 parts of the kind "cable"`},
+		"branches/within branches": {"branches", "branches: {replace with: []}", `the path has 2 parts of the kind "branches"`},
+		"branch/by a word":     {"branches", "left: 12", `"left" is changed by a list of parts`},
+		"circuit/odd key":      {"circuits", "fridge: {curent: 20 A}", `unknown key "curent"`},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if _, err := read(t, test.file, "  - name: x\n    "+test.variant+"\n"); err == nil || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("told %v, want %s", err, test.want)
+			}
+		})
+	}
 }

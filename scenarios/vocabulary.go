@@ -12,7 +12,9 @@ type Words struct {
 	File  []KeyInfo  // keys of the file itself
 	Parts []PartInfo // kinds of part, in the order in which messages offer them
 	Keys  []KeyInfo  // keys of parts
-	Units []UnitInfo // kinds of quantity
+	// Box are the keys of an enclosure, Circuit those of a circuit.
+	Box, Circuit []KeyInfo
+	Units        []UnitInfo // kinds of quantity
 }
 
 // KeyInfo is a key with what it is, one sentence.
@@ -40,16 +42,15 @@ type UnitInfo struct {
 }
 
 // examplesOf show what stands behind a kind's own word.
-var examplesOf = map[string]string{ofFastener: "M8", ofGeneric: "generic", ofMetal: "copper, tin-plated", ofConductor: "1/0 AWG"}
+var examplesOf = map[string]string{ofFastener: "M8", ofGeneric: "generic", ofMetal: "copper, tin-plated", ofConductor: "1/0 AWG",
+	ofNames: "A B C D", ofPaths: "{left: […], right: […]}", ofCircuits: "{fridge: {current: 15 A, path: […]}}"}
 
 // Vocabulary lists what a scenario file may say today; what is only reserved
 // for later is left out.
 func Vocabulary() Words {
-	v := Words{File: keyInfos(fileFields()), Keys: keyInfos(itemFields())}
+	v := Words{File: keyInfos(fileFields()), Keys: keyInfos(itemFields()), Box: keyInfos(boxFields()), Circuit: keyInfos(circuitFields())}
 	for _, k := range kinds {
-		if k.later == "" {
-			v.Parts = append(v.Parts, PartInfo{k.name, examplesOf[k.of], k.doc, k.need, k.keys})
-		}
+		v.Parts = append(v.Parts, PartInfo{k.name, examplesOf[k.of], k.doc, k.need, k.keys})
 	}
 	for _, kind := range quantity.Kinds() {
 		u := UnitInfo{Kind: string(kind)}

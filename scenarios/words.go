@@ -26,6 +26,7 @@ var lookUps = map[string]func(string) error{
 	"property class":   found(materials.LookupPropertyClass),
 	"thread condition": found(materials.LookupThreadCondition),
 	"tightening":       found(materials.LookupTightening),
+	"wall":             found(materials.LookupWallMaterial),
 }
 
 func found[T any](lookUp func(string) (T, error)) func(string) error {

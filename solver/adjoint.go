@@ -2,11 +2,6 @@ package solver
 
 import (
 	"fmt"
-
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/floats"
-	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
 // How one output of a steady state answers to everything at once.
@@ -75,51 +70,26 @@ func (e *SingularError) Error() string {
 // M⁻ᵀ x.
 //
 // With M = L D U the multipliers of L and U change places and the passes stay
-// as they are. Of the border, with W = M_nn⁻¹ J_nb, the transposed system leaves
-// Sᵀ y = g + Wᵀ f and then M_nnᵀ x = f + J_bnᵀ y.
+// as they are. Of a piece, with W = A⁻¹ B, the transposed system leaves Wᵀ f on
+// the core's right-hand side y and then Aᵀ x = f + Cᵀ y.
 func (e *elimination) solveTransposed(x []float64) {
 	e.lo, e.hi, e.nearLo, e.nearHi = e.hi, e.lo, e.nearHi, e.nearLo
 	defer func() { e.lo, e.hi, e.nearLo, e.nearHi = e.hi, e.lo, e.nearHi, e.nearLo }()
-	n := len(e.d)
-	nodes, h := x[:n], len(e.hubs)
-	for k, i := range e.hubs {
-		e.y[k] = x[i]
-		x[i] = 0
-	}
-	copy(e.y[h:], x[n:])
-	for k, w := range e.w { // w is zero at the hubs
-		e.y[k] += floats.Dot(w, nodes)
-	}
-	e.solveBorderTransposed()
-	for k, row := range e.rows {
-		floats.AddScaled(nodes, e.y[k], row)
-	}
-	e.solveNodes(nodes)
-	for k, i := range e.hubs {
-		x[i] = e.y[k]
-	}
-	copy(x[n:], e.y[h:])
-}
-
-// solveBorderTransposed is solveBorder with Sᵀ.
-func (e *elimination) solveBorderTransposed() {
-	h, b, m := len(e.hubs), e.border, e.structure.Globals
-	y := e.y
-	for k := range h {
-		y[k] /= e.s[k*b+k]
-		for q := k + 1; q < b; q++ {
-			y[q] -= e.s[k*b+q] * y[k]
+	e.forward(e.twigs, x)
+	for k := range e.pieces {
+		c := &e.pieces[k]
+		for t := range c.ties {
+			x[c.ties[t].unknown] += c.dot(e.w[t], x)
 		}
 	}
-	switch {
-	case m == 1:
-		y[b-1] /= e.s[b*b-1]
-	case m > 1:
-		lapack64.Getrs(blas.Trans, e.tail, blas64.General{Rows: m, Cols: 1, Stride: 1, Data: y[h:]}, e.pivots)
-	}
-	for k := h - 1; k >= 0; k-- {
-		for i := k + 1; i < b; i++ {
-			y[k] -= e.s[i*b+k] * y[i]
+	e.solveCore(x)
+	for k := range e.pieces {
+		c := &e.pieces[k]
+		for t := range c.ties {
+			e.spread(c, t, x[c.ties[t].unknown], x)
 		}
+		e.forward(c.rounds, x)
+		e.back(c.rounds, x)
 	}
+	e.back(e.twigs, x)
 }

@@ -31,18 +31,30 @@ func (l *ledger) method(s *Soaker) {
 			heat += bookWeights[i] * g * s.h * slope
 		}
 	}
-	// ∂(net heat)/∂x · sum, the derivative being the column sums of J.
-	j, v := s.j, s.sum
-	diag := j.Diag
-	heat += floats.Dot(diag, v[:len(diag)])
+	l.own += s.h * (heat + netHeat(&s.st, s.j, s.sum))
+}
+
+// netHeat is ∂(net heat of all nodes)/∂x · v, the derivative being the sum of
+// the rows of J that belong to nodes.
+func netHeat(st *Structure, j *Jacobian, v []float64) float64 {
+	n := st.Nodes
+	heat := floats.Dot(j.Diag[:n], v[:n])
 	up, down := j.Up, j.Down[:len(j.Up)]
-	for k, p := range s.st.Links[:len(up)] {
-		heat += up[k]*v[p[1]] + down[k]*v[p[0]]
+	if st.Globals == 0 {
+		for k, p := range st.Links[:len(up)] {
+			heat += up[k]*v[p[1]] + down[k]*v[p[0]]
+		}
+		return heat
 	}
-	for k, col := range j.Cols {
-		heat += floats.Sum(col) * s.sum[s.n+k]
+	for k, p := range st.Links[:len(up)] {
+		if p[0] < n {
+			heat += up[k] * v[p[1]]
+		}
+		if p[1] < n {
+			heat += down[k] * v[p[0]]
+		}
 	}
-	l.own += s.h * heat
+	return heat
 }
 
 // lobatto books a step by the three-point Gauss–Lobatto rule, exact for cubics
@@ -68,12 +80,18 @@ func (l *ledger) close(res *SoakResult, c, x []float64) {
 const leastHeat = 1e-3
 
 // steadyAudit measures heat made against heat lost.
-func steadyAudit(flow Flow, j *Jacobian) Audit {
+func steadyAudit(flow Flow, st *Structure, j *Jacobian) Audit {
 	scale := max(math.Abs(flow.Made), math.Abs(flow.Lost))
 	if r := relative(flow.Made-flow.Lost, scale); r < 1e-10 {
 		return Audit{Bookkeeping: r}
 	}
-	scale = max(scale, leastHeat*math.Abs(floats.Sum(j.Diag)+floats.Sum(j.Up)+floats.Sum(j.Down)))
+	slope := floats.Sum(j.Diag[:st.Nodes])
+	for l, p := range st.Links {
+		if max(p[0], p[1]) < st.Nodes {
+			slope += j.Up[l] + j.Down[l]
+		}
+	}
+	scale = max(scale, leastHeat*math.Abs(slope))
 	return Audit{Bookkeeping: relative(flow.Made-flow.Lost, scale)}
 }
 

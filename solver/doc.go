@@ -1,19 +1,23 @@
 // Package solver finds how the temperatures of a system of nodes and links
-// move in time (Soak) and where they come to rest (Steady). It knows numbers
-// only: what makes heat, what carries it off and where the figures come from is
-// the business of the System that is handed to it.
+// move in time (Soak), where they come to rest (Steady) and what cycle they
+// settle into where what drives them repeats (Periodic). It knows numbers only:
+// what makes heat, what carries it off and where the figures come from is the
+// business of the System that is handed to it.
 //
 // # Equations
 //
 // A system has n nodes with temperatures T [K], heat capacities C ≥ 0 [J/K], and m
-// globals g, algebraic unknowns such as the currents of branches; x = (T, g):
+// globals g, algebraic unknowns such as the currents of branches and the
+// potentials of the points at which they meet; x = (T, g):
 //
 //	C dT/dt = F(t, x)                                              (1)
 //	      0 = r(t, x)                                              (2)
 //
 // F_i [W] is what node i gains: heat made, less heat lost, plus what its links
 // bring. A node with C = 0 is algebraic like a global; (1) and (2) must then be
-// solvable for these unknowns (index 1). A steady state solves
+// solvable for these unknowns (index 1). A link joins any two unknowns that act on
+// one another, J holding ∂F_i/∂x_j and ∂F_j/∂x_i for it with r counted on in F. A
+// steady state solves
 //
 //	F(t, x) = 0,  r(t, x) = 0                                      (3)
 //
@@ -68,13 +72,35 @@
 // once for an output φ, after which dφ/dp = w · ∂F/∂p for every parameter: w_i is
 // what a watt more in node i adds to φ (adjoint.go).
 //
+// # Cycles
+//
+// Where the supply repeats after a time τ, the lasting cycle is the fixed point
+//
+//	T(τ; y) = y                                                    (6)
+//
+// over the states y of the nodes with mass at its beginning. Periodic keeps the
+// steps of one period and seeks the fixed point of the map that they make, by a
+// correction with the mean of J over the period, which takes bodies of any
+// slowness at once, and by Anderson mixing of the guesses (mixing.go): about ten
+// periods are followed, where by themselves the temperatures may take thousands to
+// settle. A cycle is judged to last where a departure of the slowest kind has
+// faded a little after a period.
+//
 // # Linear systems
 //
-// Networks are eliminated in an order worked out once (plan.go): trees from their
-// ends without fill, long runs of consecutive nodes and links in tight loops from
-// both ends at a time, hubs and globals by bordering. A system is solved fast
-// where the cells of a long part, and the links between them, are numbered in even
-// steps.
+// Networks are eliminated without exchange of rows in an order worked out once
+// (plan.go): trees from their ends without fill, long runs of consecutive nodes and
+// links in tight loops from both ends at a time; the cells of a branch between two
+// studs as one piece, with a column for each of the few unknowns that they share,
+// as their current (piece.go); and what is left, globals, studs and the air in a box,
+// by minimum degree (core.go). The cost grows with the number of nodes. A system
+// is solved fast where the cells of a long part, and the links between them, are
+// numbered in even steps.
+//
+// The pivots tell of stability, the chains make most of the speed, and neither is
+// to be had from a general library: of those in Go for sparse unsymmetric systems
+// none was both kept up and settled at the time of writing (November 2026). Gonum,
+// whose matrices are dense or banded, is the judge in the tests.
 //
 // # Audit
 //
@@ -96,6 +122,9 @@
 //   - E. L. Allgower, K. Georg, Numerical Continuation Methods, Springer 1990.
 //   - A. Berman, R. J. Plemmons, Nonnegative Matrices in the Mathematical
 //     Sciences, SIAM 1994: chapter 6.
+//   - D. G. Anderson, Iterative procedures for nonlinear integral equations, J.
+//     ACM 12 (1965) 547; H. F. Walker, P. Ni, Anderson acceleration for fixed-point
+//     iterations, SIAM J. Numer. Anal. 49 (2011) 1715.
 //   - A. George, J. W. H. Liu, Computer Solution of Large Sparse Positive Definite
 //     Systems, Prentice-Hall 1981: chapter 5 (minimum degree).
 package solver

@@ -1,61 +1,44 @@
 package solver
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/blas/blas64"
-)
+import "math"
 
 // elimination factorises, on a plan, the matrix
 //
 //	    ⎡ s·C − J_nn   −J_ng ⎤
 //	M = ⎣   −J_gn      −J_gg ⎦
 //
-// of nodes and globals, and solves with it. It exchanges no rows among the
-// nodes: with off-diagonals of J that are not negative M is a Z-matrix, whose
-// pivots without exchange are positive exactly where it is an M-matrix
+// of nodes and globals, and solves with it. It exchanges no rows: with
+// off-diagonals of J that are not negative the part of the nodes is a Z-matrix,
+// whose pivots without exchange are positive exactly where it is an M-matrix
 // (Berman & Plemmons, Nonnegative Matrices in the Mathematical Sciences, 1994,
 // ch. 6), that is where the state is stable. A weak or negative pivot is
 // counted, not hidden. Off-diagonals are kept with the sign of J.
-//
-// The border (hubs h, then globals g) is eliminated last: with W = M_nn⁻¹ J_nb
-// the rest is the dense S = M_bb − J_bn W.
 type elimination struct {
 	*plan
-	d, r, lo, hi  []float64 // a node each: diagonal, 1/pivot, multipliers to and from the parent
-	off           []float64 // the core's off-diagonals, directed
-	nearLo        []float64 // the core's multipliers, as near
-	nearHi        []float64
-	w             [][]float64 // a border unknown each
-	border        int
-	s             []float64 // border × border
-	tail          blas64.General
-	pivots        []int
-	y             []float64   // border
-	rows          [][]float64 // J_bn, a border unknown each
-	weak, minus   int
-	determinantUp bool // det M > 0
+	d, r, lo, hi []float64 // an unknown each: diagonal, 1/pivot, multipliers to and from the parent
+	off          []float64 // the core's off-diagonals, directed
+	nearLo       []float64 // the core's multipliers, as near
+	nearHi       []float64
+	w, rows      [][]float64 // by tie of a piece, of which each has its own nodes: W and C
+	short        []float64   // rows of few entries
+	top          []float64   // a global each: the largest magnitude of its diagonal
+	weak, minus  int
+	turned       bool // an odd number of the globals' pivots is negative
 }
 
 func newElimination(p *plan) *elimination {
-	n, b := p.structure.Nodes, len(p.hubs)+p.structure.Globals
+	size := p.structure.Nodes + p.structure.Globals
+	all := make([]float64, 4*size)
 	e := &elimination{
 		plan: p,
-		d:    make([]float64, n), r: make([]float64, n), lo: make([]float64, n), hi: make([]float64, n),
+		d:    all[:size:size], r: all[size : 2*size : 2*size], lo: all[2*size : 3*size : 3*size], hi: all[3*size:],
 		off:    make([]float64, 2*p.entries),
 		nearLo: make([]float64, len(p.near)), nearHi: make([]float64, len(p.near)),
-		w: make([][]float64, b), border: b,
-		s: make([]float64, b*b), y: make([]float64, b), pivots: make([]int, p.structure.Globals),
+		w: make([][]float64, p.mostTies), rows: make([][]float64, p.mostTies),
+		short: make([]float64, p.shortRows), top: make([]float64, p.structure.Globals),
 	}
 	for k := range e.w {
-		e.w[k] = make([]float64, n)
-	}
-	e.rows = make([][]float64, b)
-	for k := range e.rows {
-		e.rows[k] = make([]float64, n)
-	}
-	if h, m := len(p.hubs), p.structure.Globals; m > 0 {
-		e.tail = blas64.General{Rows: m, Cols: m, Stride: b, Data: e.s[h*b+h:]}
+		e.w[k], e.rows[k] = make([]float64, size), make([]float64, size)
 	}
 	return e
 }
@@ -78,12 +61,15 @@ func (e *elimination) sound() bool { return e.weak == 0 }
 // stable says whether all pivots of the nodes were positive.
 func (e *elimination) stable() bool { return e.weak == 0 && e.minus == 0 }
 
-// factor factorises M for the given Jacobian, capacities and s (0 for a
-// steady state). capacities may be nil where s is 0.
+// determinantUp says whether det M > 0.
+func (e *elimination) determinantUp() bool { return e.minus%2 == 0 != e.turned }
+
+// factor factorises M for the given Jacobian, capacities of the nodes and s (0
+// for a steady state). capacities may be nil where s is 0.
 func (e *elimination) factor(j *Jacobian, capacities []float64, s float64) {
-	e.weak, e.minus = 0, 0
-	diag, d := j.Diag, e.d
-	diag = diag[:len(d)]
+	e.weak, e.minus, e.turned = 0, 0, false
+	n := e.structure.Nodes
+	diag, d := j.Diag[:n], e.d[:n]
 	if s == 0 {
 		for i, v := range diag {
 			d[i] = -v
@@ -94,8 +80,23 @@ func (e *elimination) factor(j *Jacobian, capacities []float64, s float64) {
 			d[i] = s*capacities[i] - v
 		}
 	}
-	for k := range e.rounds {
-		r := &e.rounds[k]
+	for i, v := range j.Diag[n:] {
+		e.d[n+i], e.top[i] = -v, math.Abs(v)
+	}
+	e.factorRounds(e.twigs, j)
+	if len(e.order) == 0 {
+		return
+	}
+	e.loadCore(j)
+	for k := range e.pieces {
+		e.factorPiece(&e.pieces[k], j)
+	}
+	e.factorCore()
+}
+
+func (e *elimination) factorRounds(rounds []round, j *Jacobian) {
+	for k := range rounds {
+		r := &rounds[k]
 		for q := range r.pairs {
 			e.factorPair(&r.pairs[q][0], &r.pairs[q][1], j)
 		}
@@ -106,13 +107,6 @@ func (e *elimination) factor(j *Jacobian, capacities []float64, s float64) {
 		for q := range r.leaves {
 			e.factorLeaf(&r.leaves[q], j)
 		}
-	}
-	if len(e.core) > 0 {
-		e.factorCore(j)
-	}
-	e.determinantUp = e.minus%2 == 0
-	if e.border > 0 {
-		e.factorBorder(j)
 	}
 }
 
@@ -136,60 +130,33 @@ func (e *elimination) factorLeaf(f *leaf, j *Jacobian) {
 	e.take(f.parent, a*b*x)
 }
 
-// take subtracts what an eliminated neighbour leaves on q's diagonal.
-func (e *elimination) take(q int, v float64) {
-	before := e.d[q]
-	e.d[q] = before - v
-	if !(e.d[q] > pivotFloor*before) {
-		e.weakDiagonal(e.d[q], before)
-	}
-}
-
-// weakDiagonal notes a diagonal of which too little is left to count on; its
-// sign is judged when it is a pivot.
-func (e *elimination) weakDiagonal(after, before float64) {
-	if !(math.Abs(after) > pivotFloor*math.Abs(before)) {
-		e.weak++
-	}
-}
-
-func (e *elimination) factorCore(j *Jacobian) {
-	for k := range e.off {
-		e.off[k] = 0
-	}
-	for _, c := range e.coreLinks {
-		e.off[2*c[1]], e.off[2*c[1]+1] = j.Up[c[0]], j.Down[c[0]]
-	}
-	for k := range e.core {
-		c := &e.core[k]
-		p := e.d[c.node]
-		if !(p > 0) {
-			e.weakPivot(p, p)
+// solve overwrites x, a right-hand side of nodes and globals, by M⁻¹ x.
+func (e *elimination) solve(x []float64) {
+	e.forward(e.twigs, x)
+	if len(e.order) > 0 {
+		for k := range e.pieces {
+			c := &e.pieces[k]
+			e.forward(c.rounds, x)
+			e.back(c.rounds, x)
+			for t := range c.ties {
+				x[c.ties[t].unknown] += e.along(c, t, x)
+			}
 		}
-		x := 1 / p
-		e.r[c.node] = x
-		near, at := e.near[c.from:c.to], e.nearAt[c.from:c.to]
-		lo, hi := e.nearLo[c.from:c.to], e.nearHi[c.from:c.to]
-		t := c.pairs
-		for a, q := range near {
-			out, in := e.off[at[a]], e.off[at[a]^1]
-			lo[a], hi[a] = in*x, out*x
-			e.take(q, in*out*x)
-		}
-		for a := range near {
-			for b := a + 1; b < len(near); b++ {
-				e.off[e.targets[t]] += lo[a] * e.off[at[b]]
-				e.off[e.targets[t]^1] += lo[b] * e.off[at[a]]
-				t++
+		e.solveCore(x)
+		for k := range e.pieces {
+			c := &e.pieces[k]
+			for t := range c.ties {
+				c.add(x, x[c.ties[t].unknown], e.w[t])
 			}
 		}
 	}
+	e.back(e.twigs, x)
 }
 
-// solveNodes solves with the nodes outside the border; x is not touched at hubs.
-func (e *elimination) solveNodes(x []float64) {
-	for k := range e.rounds {
-		r := &e.rounds[k]
+// forward carries a right-hand side along trees to where they hang.
+func (e *elimination) forward(rounds []round, x []float64) {
+	for k := range rounds {
+		r := &rounds[k]
 		for q := range r.pairs {
 			e.forwardPair(&r.pairs[q][0], &r.pairs[q][1], x)
 		}
@@ -203,25 +170,12 @@ func (e *elimination) solveNodes(x []float64) {
 			}
 		}
 	}
-	for k := range e.core {
-		c := &e.core[k]
-		v := x[c.node]
-		lo := e.nearLo[c.from:c.to]
-		for a, q := range e.near[c.from:c.to] {
-			x[q] += lo[a] * v
-		}
-	}
-	for k := len(e.core) - 1; k >= 0; k-- {
-		c := &e.core[k]
-		v := x[c.node] * e.r[c.node]
-		hi := e.nearHi[c.from:c.to]
-		for a, q := range e.near[c.from:c.to] {
-			v += hi[a] * x[q]
-		}
-		x[c.node] = v
-	}
-	for k := len(e.rounds) - 1; k >= 0; k-- {
-		r := &e.rounds[k]
+}
+
+// back finds the unknowns of trees, given those on which they hang.
+func (e *elimination) back(rounds []round, x []float64) {
+	for k := len(rounds) - 1; k >= 0; k-- {
+		r := &rounds[k]
 		for q := range r.leaves {
 			f := &r.leaves[q]
 			v := x[f.node] * e.r[f.node]

@@ -40,7 +40,31 @@ func drawStructure(t *rapid.T) Structure {
 			add(min(h*7, n-1), i)
 		}
 	}
+	for k := range s.Globals {
+		reach := rapid.SampledFrom([]int{0, 1, 3, n}).Draw(t, "global's reach")
+		for i := range n {
+			if reach == n || rapid.IntRange(0, n-1).Draw(t, "touches") < reach {
+				s.Links = append(s.Links, [2]int{n + k, i})
+			}
+		}
+		for q := range k {
+			if rapid.Bool().Draw(t, "globals touch") {
+				s.Links = append(s.Links, [2]int{n + q, n + k})
+			}
+		}
+	}
 	return s
+}
+
+// withoutGlobals is the network of the nodes alone.
+func withoutGlobals(s Structure) Structure {
+	r := Structure{Nodes: s.Nodes}
+	for _, p := range s.Links {
+		if max(p[0], p[1]) < s.Nodes {
+			r.Links = append(r.Links, p)
+		}
+	}
+	return r
 }
 
 func identity(n int) []int {
@@ -57,20 +81,18 @@ func drawJacobian(t *rapid.T, s Structure) (*Jacobian, []float64) {
 	value := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
 	for i := range j.Diag {
 		j.Diag[i] = -value("loss", 0.1, 2)
+		if i >= s.Nodes {
+			j.Diag[i] = 40 + value("own", -3, 3)
+		}
 	}
 	for l, pair := range s.Links {
+		if max(pair[0], pair[1]) >= s.Nodes {
+			j.Up[l], j.Down[l] = value("up", -1, 1), value("down", -1, 1)
+			continue
+		}
 		j.Up[l], j.Down[l] = value("up", 0, 5), value("down", 0, 5)
 		j.Diag[pair[0]] -= j.Up[l]
 		j.Diag[pair[1]] -= j.Down[l]
-	}
-	for k := range s.Globals {
-		for i := range s.Nodes {
-			j.Cols[k][i], j.Rows[k][i] = value("col", -1, 1), value("row", -1, 1)
-		}
-		j.Corner[k*s.Globals+k] = 40
-		for q := range s.Globals {
-			j.Corner[k*s.Globals+q] += value("corner", -3, 3)
-		}
 	}
 	c := make([]float64, s.Nodes)
 	for i := range c {
@@ -86,18 +108,12 @@ func dense(st Structure, j *Jacobian, c []float64, s float64) *mat.Dense {
 	for i := range n {
 		a.Set(i, i, s*c[i]-j.Diag[i])
 	}
+	for i := n; i < n+m; i++ {
+		a.Set(i, i, -j.Diag[i])
+	}
 	for l, p := range st.Links {
 		a.Set(p[0], p[1], -j.Up[l])
 		a.Set(p[1], p[0], -j.Down[l])
-	}
-	for k := range m {
-		for i := range n {
-			a.Set(i, n+k, -j.Cols[k][i])
-			a.Set(n+k, i, -j.Rows[k][i])
-		}
-		for q := range m {
-			a.Set(n+k, n+q, -j.Corner[k*m+q])
-		}
 	}
 	return a
 }
@@ -129,8 +145,8 @@ func TestElimination(t *testing.T) {
 					t.Fatalf("unknown %d is %v, dense LU says %v", i, v, want.AtVec(i))
 				}
 			}
-			if up := lu.Det() > 0; up != e.determinantUp {
-				t.Fatalf("determinant positive: %v, dense LU says %v", e.determinantUp, up)
+			if up := lu.Det() > 0; up != e.determinantUp() {
+				t.Fatalf("determinant positive: %v, dense LU says %v", e.determinantUp(), up)
 			}
 			if st.Globals == 0 && !e.stable() {
 				t.Fatalf("an M-matrix has positive pivots; %d negative, %d weak", e.minus, e.weak)
@@ -139,7 +155,7 @@ func TestElimination(t *testing.T) {
 	}))
 	t.Run("pivots/as eigenvalues", rapid.MakeCheck(func(t *rapid.T) {
 		st := drawStructure(t)
-		st.Globals = 0
+		st = withoutGlobals(st)
 		j, c := drawJacobian(t, st)
 		for i := range j.Diag {
 			j.Diag[i] += rapid.Float64Range(0, 3).Draw(t, "source")
@@ -176,10 +192,10 @@ func TestPlan(t *testing.T) {
 	}
 	t.Run("line/one pair of chains", func(t *testing.T) {
 		p := newPlan(line(101))
-		if len(p.rounds) != 2 || len(p.rounds[0].pairs) != 1 || len(p.core) != 0 || len(p.hubs) != 0 {
-			t.Fatalf("got %d rounds, %d core nodes, %d hubs", len(p.rounds), len(p.core), len(p.hubs))
+		if len(p.twigs) != 2 || len(p.twigs[0].pairs) != 1 || len(p.order) != 0 || len(p.pieces) != 0 {
+			t.Fatalf("got %d rounds, %d in the core, %d pieces", len(p.twigs), len(p.order), len(p.pieces))
 		}
-		pair := p.rounds[0].pairs[0]
+		pair := p.twigs[0].pairs[0]
 		if pair[0].length != 50 || pair[1].length != 50 || pair[0].step != -pair[1].step {
 			t.Fatalf("two halves from both ends wanted, got %+v", pair)
 		}
@@ -194,14 +210,14 @@ func TestPlan(t *testing.T) {
 		}
 		p := newPlan(s)
 		pairs, longest := 0, 0
-		for _, r := range p.rounds {
+		for _, r := range p.twigs {
 			for _, pair := range r.pairs {
 				pairs++
 				longest = max(longest, pair[0].length)
 			}
 		}
-		if longest < 48 || len(p.rounds) > 4 {
-			t.Fatalf("%d pairs, longest %d, %d rounds", pairs, longest, len(p.rounds))
+		if longest < 48 || len(p.twigs) > 4 {
+			t.Fatalf("%d pairs, longest %d, %d rounds", pairs, longest, len(p.twigs))
 		}
 	})
 	t.Run("hub/last and without fill", func(t *testing.T) {
@@ -211,15 +227,15 @@ func TestPlan(t *testing.T) {
 			s.Links = append(s.Links, [2]int{i, 60})
 		}
 		p := newPlan(s)
-		if len(p.hubs) != 1 || p.hubs[0] != 60 || p.entries != 0 {
-			t.Fatalf("hubs %v, %d entries in the core", p.hubs, p.entries)
+		if len(p.order) != 1 || p.order[0].unknown != 60 || p.entries != 0 || len(p.pieces) != 1 {
+			t.Fatalf("core %v, %d entries, %d pieces", p.order, p.entries, len(p.pieces))
 		}
 	})
 	t.Run("ring/cut once", func(t *testing.T) {
 		s := line(30)
 		s.Links = append(s.Links, [2]int{29, 0})
-		if p := newPlan(s); len(p.hubs) != 1 || len(p.core) != 0 {
-			t.Fatalf("hubs %v, %d core nodes", p.hubs, len(p.core))
+		if p := newPlan(s); len(p.order) != 1 || len(p.pieces) != 1 {
+			t.Fatalf("core %v, %d pieces", p.order, len(p.pieces))
 		}
 	})
 	t.Run("mesh/core by minimum degree", func(t *testing.T) {
@@ -233,8 +249,8 @@ func TestPlan(t *testing.T) {
 			}
 		}
 		p := newPlan(s)
-		if len(p.core) != 64 || len(p.hubs) != 0 {
-			t.Fatalf("hubs %v, %d core nodes", p.hubs, len(p.core))
+		if len(p.order) != 64 || len(p.pieces) != 0 {
+			t.Fatalf("%d in the core, %d pieces", len(p.order), len(p.pieces))
 		}
 		// In natural order the whole band fills, 343 entries by count; minimum
 		// degree must stay well below.

@@ -38,9 +38,10 @@ func (e *FoldError) Error() string {
 	return fmt.Sprintf("no steady state beyond %.6g of the load", e.Load)
 }
 
-// NotConvergedError says that a steady search found nothing, which is no
-// statement about the system.
+// NotConvergedError says that a search found nothing, which is no statement
+// about the system.
 type NotConvergedError struct {
+	Sought     string // what was sought; "" is a steady state
 	Why        string
 	Residual   float64 // largest net heat of a node or residual of a global
 	Correction float64 // largest last correction of a node, K
@@ -49,6 +50,10 @@ type NotConvergedError struct {
 }
 
 func (e *NotConvergedError) Error() string {
+	if e.Sought != "" {
+		return fmt.Sprintf("no %s found: %s (after %d periods, the last of which changes a node by %.3g K, with %.3g K left to correct)",
+			e.Sought, e.Why, e.Iterations, e.Residual, e.Correction)
+	}
 	return fmt.Sprintf("no steady state found: %s (after %d iterations, largest imbalance %.3g W, last correction %.3g K)",
 		e.Why, e.Iterations, e.Residual, e.Correction)
 }

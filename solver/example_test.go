@@ -75,6 +75,42 @@ func ExampleSteady() {
 	// above 400 K beyond 0.423 of the load
 }
 
+// pulsed is the heater with its current on for the first 5 of every 15 minutes.
+type pulsed struct{ heater }
+
+func (p *pulsed) Balance(t float64, x, f []float64) solver.Flow {
+	p.switched(t)
+	return p.heater.Balance(t, x, f)
+}
+
+func (p *pulsed) Linearize(t float64, x, f []float64, j *solver.Jacobian) solver.Flow {
+	p.switched(t)
+	return p.heater.Linearize(t, x, f, j)
+}
+
+func (p *pulsed) switched(t float64) {
+	p.load = 0
+	if t < 300 {
+		p.load = 1
+	}
+}
+
+// A duty cycle goes straight to the cycle that lasts.
+func ExamplePeriodic() {
+	res, err := solver.Periodic(context.Background(), &pulsed{heater{power: 20}}, solver.PeriodicOptions{
+		Period: 900,
+		Breaks: []float64{300},
+		Start:  []float64{315},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("between %.1f K and %.1f K, at %.0f s, in the mean %.1f K\n", res.X[0], res.Peak[0], res.PeakTime[0], res.Mean[0])
+	// Output:
+	// between 309.3 K and 319.6 K, at 300 s, in the mean 314.1 K
+}
+
 // What a watt more would do to the temperature of a steady state: here 1/(0.5 −
 // 0.04) K, since the resistance takes 0.04 W/K of the loss away.
 func ExampleSteadySolver_Adjoint() {

@@ -51,6 +51,7 @@ func (s *Soaker) makeConsistent() error {
 		s.stats.Iterations++
 		last := size
 		size = 0
+		largestGlobal := leastGlobal + largest(s.x[s.n:])
 		for i := range step {
 			if s.c[i] > 0 {
 				step[i] = 0
@@ -58,7 +59,7 @@ func (s *Soaker) makeConsistent() error {
 			if i < s.n {
 				size = max(size, math.Abs(step[i]))
 			} else {
-				size = max(size, math.Abs(step[i])/(1e-3+math.Abs(s.x[i])))
+				size = max(size, math.Abs(step[i])/largestGlobal)
 			}
 		}
 		if !finite(step) {

@@ -10,7 +10,7 @@ import (
 
 // drawLumps makes a linear network of any shape whose every node loses heat.
 func drawLumps(t *rapid.T) *lumps {
-	st := drawStructure(t)
+	st := withoutGlobals(drawStructure(t))
 	p := &lumps{air: 300, links: st.Links, load: 1}
 	value := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
 	for range st.Nodes {

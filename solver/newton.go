@@ -14,6 +14,9 @@ const (
 	// mostCooling is the largest share of its absolute temperature that a node
 	// may lose in one iteration: fourth powers know no negative temperature.
 	mostCooling = 0.5
+	// leastGlobal is next to nothing for a global, in its unit: what none differs
+	// from by more is zero.
+	leastGlobal = 1e-6
 )
 
 // newton improves s.x until the next correction is below the tolerance; it
@@ -46,7 +49,7 @@ func (s *SteadySolver) newton(load float64) error {
 		if size = reach.size; size-size != 0 {
 			return fail("a correction is no finite number", k+1)
 		}
-		tol := max(s.opt.Tol, 1e-13*reach.hottest)
+		tol := max(s.opt.Tol, s.rounding*reach.hottest)
 		// Corrections shrink quadratically at the end, so that the share of the
 		// error that old derivatives leave can be foreseen. Where it is small they
 		// serve for the rest of the way.
@@ -95,10 +98,7 @@ func (s *SteadySolver) polish(size, tol float64) bool {
 		s.stats.Balances++
 		s.e.solve(s.chord)
 		s.stats.Solves++
-		next := largest(s.chord[:s.n])
-		for i := s.n; i < len(s.chord); i++ {
-			next = max(next, s.relative(i, s.chord[i]))
-		}
+		next := max(largest(s.chord[:s.n]), s.weight()*largest(s.chord[s.n:]))
 		if next <= tol {
 			s.flow = flow
 			s.x, s.trial = s.trial, s.x
@@ -158,20 +158,21 @@ func (s *SteadySolver) closer(damp float64) bool {
 	return s.length(s.chord) <= (1-damp/4)*s.length(s.step)
 }
 
-// length of a correction: of nodes in K, of globals against their size.
+// length of a correction: of nodes in K, of globals against the largest of them.
 func (s *SteadySolver) length(step []float64) float64 {
 	sum := sumSquares(step[:s.n])
-	for i := s.n; i < len(step); i++ {
-		v := s.relative(i, step[i])
-		sum += v * v
+	if s.st.Globals > 0 {
+		w := s.weight()
+		sum += w * w * sumSquares(step[s.n:])
 	}
 	return math.Sqrt(sum)
 }
 
-// relative weighs a correction of global i as so many kelvin: a hundredth of
-// its size as one.
-func (s *SteadySolver) relative(i int, step float64) float64 {
-	return 100 * math.Abs(step) / (1e-3 + math.Abs(s.x[i]))
+// weight says as how many kelvin a correction of a global counts, for each of
+// its units: as one for a hundredth of the largest global. A current that is
+// nearly none beside the others is known no better than these.
+func (s *SteadySolver) weight() float64 {
+	return 100 / (leastGlobal + largest(s.x[s.n:]))
 }
 
 // move stores x + damp·step in dst.

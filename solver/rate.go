@@ -151,6 +151,14 @@ func (s *SteadySolver) loadUnit() (float64, error) {
 	s.stats.Balances++
 	s.e.solve(s.step)
 	s.stats.Solves++
+	if s.st.Globals > 0 { // currents come first, and heat from them
+		copy(s.trial, s.x)
+		floats.Add(s.trial[s.n:], s.step[s.n:])
+		s.sys.Balance(s.opt.Time, s.trial, s.step)
+		s.stats.Balances++
+		s.e.solve(s.step)
+		s.stats.Solves++
+	}
 	unit := math.Sqrt(pathScale / largest(s.step[:s.n]))
 	if !(unit > 0) || math.IsInf(unit, 1) {
 		return 1, nil

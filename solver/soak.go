@@ -120,6 +120,7 @@ type Soaker struct {
 	book      ledger
 	kept      ledger // before the step
 	stats     Stats
+	watch     func(jump bool) // called after each step; nil = not
 }
 
 // NewSoaker prepares a system's soaks. The structure and the capacities are
@@ -212,6 +213,9 @@ func (s *Soaker) RunInto(ctx context.Context, opt SoakOptions, res *SoakResult) 
 			h = next
 		}
 		s.stats.Steps++
+		if s.watch != nil {
+			s.watch(jump)
+		}
 		out.step()
 		s.x, s.z = s.z, s.x
 		s.t = s.end

@@ -30,6 +30,11 @@ const (
 	MinSteadyTol = 1e-10
 
 	defaultIterations = 50
+
+	// nodeRounding and globalRounding are the shares of the highest temperature
+	// below which corrections are noise. A volt's rounding over the milliohms of a
+	// loop, and so its currents', weigh more than a watt's over its conductance.
+	nodeRounding, globalRounding = 1e-13, 1e-12
 )
 
 // SteadyResult is a lasting state.
@@ -66,6 +71,7 @@ type SteadySolver struct {
 	x, f, step, trial, chord []float64
 	opt                      SteadyOptions
 	flow                     Flow
+	rounding                 float64
 	unloadedUp               bool // det M > 0 without load
 	unloadedKnown            bool
 	path                     *path
@@ -81,7 +87,10 @@ func NewSteadySolver(sys System) *SteadySolver {
 		return &SteadySolver{bad: err}
 	}
 	size := st.Nodes + st.Globals
-	s := &SteadySolver{sys: sys, st: st, n: st.Nodes, e: newElimination(newPlan(st)), j: NewJacobian(st)}
+	s := &SteadySolver{sys: sys, st: st, n: st.Nodes, e: newElimination(newPlan(st)), j: NewJacobian(st), rounding: nodeRounding}
+	if st.Globals > 0 {
+		s.rounding = globalRounding
+	}
 	s.loaded, _ = sys.(Loaded)
 	all := make([]float64, 5*size)
 	s.x, s.f, s.step = all[:size:size], all[size:2*size:2*size], all[2*size:3*size:3*size]
@@ -210,7 +219,7 @@ func (s *SteadySolver) unloaded() error {
 		err = s.newton(0)
 	}
 	if err == nil {
-		s.unloadedUp, s.unloadedKnown = s.e.determinantUp, true
+		s.unloadedUp, s.unloadedKnown = s.e.determinantUp(), true
 	}
 	return err
 }
@@ -228,13 +237,15 @@ func (s *SteadySolver) stable() bool {
 // likeUnloaded says whether the determinant has the sign that it has without
 // load. Along a branch it changes at folds, also where −J is no Z-matrix.
 func (s *SteadySolver) likeUnloaded() bool {
-	return s.e.sound() && s.e.determinantUp == s.unloadedUp
+	return s.e.sound() && s.e.determinantUp() == s.unloadedUp
 }
 
+func (s *SteadySolver) overCeiling(x []float64) int { return overCeiling(x, s.opt.Ceilings) }
+
 // overCeiling is the node furthest above its ceiling, or −1.
-func (s *SteadySolver) overCeiling(x []float64) int {
+func overCeiling(x, ceilings []float64) int {
 	worst, node := 0.0, -1
-	for i, c := range s.opt.Ceilings {
+	for i, c := range ceilings {
 		if over := x[i] - c; over > worst {
 			worst, node = over, i
 		}
@@ -248,7 +259,7 @@ func (s *SteadySolver) fill(res *SteadyResult) error {
 	}
 	res.X = append(res.X[:0], s.x...)
 	res.Flow, res.Load, res.Stats = s.flow, 1, s.stats
-	res.Audit = steadyAudit(s.flow, s.j)
+	res.Audit = steadyAudit(s.flow, &s.st, s.j)
 	return nil
 }
 

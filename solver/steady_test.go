@@ -229,7 +229,9 @@ type parallel struct {
 	load       float64
 }
 
-func (p *parallel) Structure() Structure                      { return Structure{Nodes: 2, Globals: 2} }
+func (p *parallel) Structure() Structure {
+	return Structure{Nodes: 2, Globals: 2, Links: [][2]int{{0, 2}, {0, 3}, {1, 3}, {2, 3}}}
+}
 func (p *parallel) Capacities(dst []float64)                  { dst[0], dst[1] = 100, 200 }
 func (p *parallel) Drift(float64, []float64, []float64) bool  { return false }
 func (p *parallel) SetLoad(lambda float64)                    { p.load = lambda }
@@ -239,9 +241,6 @@ func (p *parallel) Balance(t float64, x, f []float64) Flow {
 }
 
 func (p *parallel) Linearize(_ float64, x, f []float64, j *Jacobian) (flow Flow) {
-	clear(j.Cols[0])
-	clear(j.Cols[1])
-	clear(j.Rows[0])
 	var drop [2]float64
 	for k := range 2 {
 		r, i := p.r[k]*(1+p.alpha*(x[k]-p.air)), x[2+k]
@@ -249,16 +248,22 @@ func (p *parallel) Linearize(_ float64, x, f []float64, j *Jacobian) (flow Flow)
 		made, lost := i*i*r, p.h[k]*(x[k]-p.air)
 		f[k] = made - lost
 		j.Diag[k] = i*i*dr - p.h[k]
-		j.Cols[k][k] = 2 * i * r
-		sign := float64(1 - 2*k)
-		j.Rows[1][k] = sign * i * dr
-		j.Corner[2+k] = sign * r
+		up, slope := 2*i*r, float64(1-2*k)*i*dr // of r_1
+		switch k {
+		case 0:
+			j.Up[0], j.Down[0] = up, 0
+			j.Up[1], j.Down[1] = 0, slope
+			j.Down[3] = r
+		case 1:
+			j.Up[2], j.Down[2] = up, slope
+			j.Diag[3] = -r
+		}
 		drop[k] = i * r
 		flow.Made += made
 		flow.Lost += lost
 	}
 	f[2] = p.load*p.current - x[2] - x[3]
-	j.Corner[0], j.Corner[1] = -1, -1
+	j.Diag[2], j.Up[3] = -1, -1
 	f[3] = drop[0] - drop[1]
 	return flow
 }

@@ -3,23 +3,28 @@ package solver
 import "fmt"
 
 // Structure says who touches whom in a system of nodes, links and globals.
+// Its unknowns are numbered through: the nodes 0 … Nodes−1, then the globals
+// Nodes … Nodes+Globals−1.
+//
+// Of two globals that are linked the one with the lower number is eliminated
+// first, and so is a node before a global that it is linked with. A global whose
+// own derivative is zero, as that of a potential is, must therefore be numbered
+// after those that lend it one: after the currents that meet in it.
 //
 // It, Jacobian and Flow are aliases of plain struct types, so that a network
 // of another package meets System without importing this one.
 type Structure = struct {
 	Nodes   int
-	Links   [][2]int // unordered pairs i ≠ j of nodes, each pair at most once
+	Links   [][2]int // unordered pairs i ≠ j of unknowns that act on one another, each pair at most once
 	Globals int      // algebraic unknowns that follow the nodes in the state
 }
 
-// Jacobian holds the derivatives of the balances. NewJacobian makes its
-// storage; Linearize overwrites the whole of it.
+// Jacobian holds the derivatives of the balances F of the nodes and of the
+// residuals r of the globals, which are called F as well here. NewJacobian makes
+// its storage; Linearize overwrites the whole of it.
 type Jacobian = struct {
-	Diag     []float64   // ∂F_i/∂T_i, a node each
-	Up, Down []float64   // a link {i, j} each: ∂F_i/∂T_j and ∂F_j/∂T_i
-	Cols     [][]float64 // a global k each: ∂F_i/∂g_k over the nodes
-	Rows     [][]float64 // a global k each: ∂r_k/∂T_i over the nodes
-	Corner   []float64   // ∂r_k/∂g_l, row by row
+	Diag     []float64 // ∂F_i/∂x_i, an unknown each
+	Up, Down []float64 // a link {i, j} each: ∂F_i/∂x_j and ∂F_j/∂x_i
 }
 
 // Flow is the heat made in and lost by the whole system, W. The net heat of
@@ -31,6 +36,10 @@ type Flow = struct{ Made, Lost float64 }
 //
 //	C dT/dt = F(t, x)    for the nodes, T = x[:n]
 //	0       = r(t, x)    for the globals, g = x[n:]
+//
+// The sign of a residual and its unit are free. Among the largest of the globals
+// those of other units count as they are: volts and amperes go together, volts
+// and megawatts do not.
 //
 // A System is used by one goroutine at a time.
 type System interface {
@@ -79,19 +88,11 @@ func structureOf(sys System) (Structure, error) {
 
 // NewJacobian makes the storage of the derivatives of a system.
 func NewJacobian(s Structure) *Jacobian {
-	j := &Jacobian{
-		Diag:   make([]float64, s.Nodes),
-		Up:     make([]float64, len(s.Links)),
-		Down:   make([]float64, len(s.Links)),
-		Cols:   make([][]float64, s.Globals),
-		Rows:   make([][]float64, s.Globals),
-		Corner: make([]float64, s.Globals*s.Globals),
+	return &Jacobian{
+		Diag: make([]float64, s.Nodes+s.Globals),
+		Up:   make([]float64, len(s.Links)),
+		Down: make([]float64, len(s.Links)),
 	}
-	for k := range s.Globals {
-		j.Cols[k] = make([]float64, s.Nodes)
-		j.Rows[k] = make([]float64, s.Nodes)
-	}
-	return j
 }
 
 // checkStructure looks for what an elimination could not be planned for.
@@ -102,19 +103,20 @@ func checkStructure(s Structure) error {
 	if s.Nodes < 1 || s.Globals < 0 {
 		return bad("has %d nodes and %d globals", s.Nodes, s.Globals)
 	}
-	near := make([][]int, s.Nodes)
+	size := s.Nodes + s.Globals
+	near := make([][]int, size)
 	for l, p := range s.Links {
 		a, b := min(p[0], p[1]), max(p[0], p[1])
-		if a < 0 || b >= s.Nodes || a == b {
-			return bad("has a link %d from node %d to node %d, of %d nodes", l, p[0], p[1], s.Nodes)
+		if a < 0 || b >= size || a == b {
+			return bad("has a link %d from unknown %d to unknown %d, of %d unknowns", l, p[0], p[1], size)
 		}
 		near[a] = append(near[a], b)
 	}
-	seen := make([]int, s.Nodes)
+	seen := make([]int, size)
 	for a, others := range near {
 		for _, b := range others {
 			if seen[b] == a+1 {
-				return bad("links nodes %d and %d twice", a, b)
+				return bad("links unknowns %d and %d twice", a, b)
 			}
 			seen[b] = a + 1
 		}

@@ -99,6 +99,7 @@ func (p *feed) Structure() Structure {
 	if p.skin > 0 {
 		s.Nodes, s.Links = 2, [][2]int{{0, 1}}
 	}
+	s.Links = append(s.Links, [2]int{0, s.Nodes})
 	return s
 }
 
@@ -128,15 +129,15 @@ func (p *feed) Linearize(t float64, x, f []float64, j *Jacobian) Flow {
 		j.Diag[0] -= p.skin
 		j.Diag[1] = -p.skin - p.h
 		j.Up[0], j.Down[0] = p.skin, p.skin
-		j.Cols[0][1], j.Rows[0][1] = 0, 0
 	} else {
 		f[0] -= out
 		j.Diag[0] -= p.h
 	}
-	j.Cols[0][0] = 2 * i * r
+	last := len(j.Up) - 1
+	j.Up[last] = 2 * i * r
 	f[n] = p.load*p.power*(1+p.swing*math.Sin(t)) - i*(p.v-i*r)
-	j.Rows[0][0] = i * i * p.r * p.alpha
-	j.Corner[0] = -(p.v - 2*i*r)
+	j.Down[last] = i * i * p.r * p.alpha
+	j.Diag[n] = -(p.v - 2*i*r)
 	return Flow{Made: made, Lost: out}
 }
 

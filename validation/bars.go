@@ -46,7 +46,8 @@ const (
 	inRise       = "rise, K"
 )
 
-// bar is a metre out of the middle of a long bar on edge, assembled.
+// bar is a metre out of the middle of a long bar on edge, or of several side by
+// side, assembled.
 func bar(in Inputs, emissivity float64) (*model.Assembly, error) {
 	metal, err := barMetal(in[inIACS])
 	if err != nil {
@@ -58,6 +59,7 @@ func bar(in Inputs, emissivity float64) (*model.Assembly, error) {
 		Parts: []model.Part{&model.Bar{
 			Label: "bar", Metal: metal, Finish: materials.Finish{Name: "as stated", Emissivity: materials.Exactly(emissivity)},
 			Width: in[inWidth], Thickness: in[inThickness], Length: 1, Lies: model.Horizontal, Exposed: 1,
+			Count: int(math.Round(in[inBars])), Gap: in[inGap],
 		}},
 	}
 	return stack.Assemble(model.Likely, model.Mesh{})

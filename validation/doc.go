@@ -13,5 +13,8 @@
 // What is not claimed: nobody has published a measured soak of a bolted
 // fuse-holder stack, nor a measured table of torque against contact
 // resistance, so the joint model rests on the contact formulas and on the
-// order of magnitude known from practice.
+// order of magnitude known from practice. Nor are measured currents of a row of
+// batteries on one bar published: how a current divides is held against
+// Kirchhoff's laws worked by hand. The published figures for enclosures are read
+// from memory and come from switchgear.
 package validation

@@ -17,6 +17,8 @@ import (
 //go:embed testdata/copper_bar_ampacity.csv testdata/copper_bar_emissivity.csv testdata/copper_for_busbars.csv
 //go:embed testdata/din_43671_bare_dc.csv testdata/dry_air.csv testdata/heat_transfer_examples.csv
 //go:embed testdata/holm.csv testdata/iec_60228.csv testdata/iec_60228_temperature_factor.csv
+//go:embed testdata/copper_bar_groups.csv testdata/crowding.json testdata/din_43671_two_bars.csv testdata/iec_60287_groups.csv
+//go:embed testdata/iec_60364_5_52_groups.csv testdata/nec_310_16.csv testdata/nec_more_conductors.csv
 //go:embed testdata/nec_310_17.csv testdata/nec_chapter9_table8.csv testdata/nut_factor_examples.csv
 //go:embed testdata/streamline.json testdata/streamline_factors.csv testdata/vdi_2230.csv
 var tables embed.FS

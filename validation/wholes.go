@@ -159,7 +159,7 @@ func energyCases(name string) ([]Case, error) {
 			return nil, nil, err
 		}
 		res, err := solver.Soak(ctx, a.Network, solver.SoakOptions{Start: a.Start(nil), Until: 900,
-			Breaks: breaksWithin(stack.Supply, 900)})
+			Breaks: before(stack.BreaksUntil(900), 900)})
 		return a, res, err
 	}
 	common := Case{Group: "analytic", Kind: Analytic, Exact: true, Source: "conservation of energy",
@@ -177,8 +177,9 @@ func energyCases(name string) ([]Case, error) {
 		capacities := make([]float64, a.Network.Nodes())
 		a.Network.Capacities(capacities)
 		sum := 0.0
-		for i, start := range a.Start(nil) {
-			sum += capacities[i] * (res.X[i] - start)
+		start := a.Start(nil)
+		for i, c := range capacities {
+			sum += c * (res.X[i] - start[i])
 		}
 		return res.Stored / (in[inScale] * sum), nil
 	}
@@ -213,7 +214,7 @@ func energyCases(name string) ([]Case, error) {
 		for _, h := range a.Made(at, res.X) {
 			made += h.Heat
 		}
-		for _, h := range a.Lost(res.X) {
+		for _, h := range a.LostAt(at, res.X) {
 			lost += h.Heat
 		}
 		return made / (in[inScale] * lost), nil
@@ -245,10 +246,11 @@ func peakTime(s model.Supply) float64 {
 	return at
 }
 
-// breaksWithin are the jumps of a supply before a time.
-func breaksWithin(s model.Supply, until float64) []float64 {
+// before are the times of a list that lie after 0 and before a time: those that
+// a soak from 0 must land on.
+func before(times []float64, until float64) []float64 {
 	var out []float64
-	for _, t := range s.Breaks() {
+	for _, t := range times {
 		if t > 0 && t < until {
 			out = append(out, t)
 		}

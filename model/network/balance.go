@@ -1,17 +1,18 @@
 package network
 
-// This file evaluates the balance of eq. (1), its Jacobian and its derivatives
-// by time and load, going over the arranged network kind by kind.
+// This file evaluates the balance of eq. (1) and its Jacobian, going over the
+// arranged network kind by kind.
 
-// Balance stores in f the net heat of each node, W, at time t, s, and the
-// temperatures x, K, by eq. (1). It allocates nothing.
+// Balance stores in f the net heat of each node, W, at time t, s, and the state
+// x by eq. (1), and the residuals of the currents, V or W, and of the junctions,
+// A, by eqs. (19) to (21). It allocates nothing.
 func (n *Network) Balance(t float64, x, f []float64) Flow {
-	nodes := len(n.nodes)
-	x, f = x[:nodes], f[:nodes]
+	size := n.Unknowns()
+	x, f = x[:size], f[:size]
 	clear(f)
 	n.conduct(x, f)
 	var sum Flow
-	w := n.heating(t)
+	room, w := n.ambient(t), n.heating(t)
 	for _, r := range n.ownRuns {
 		m := r.to - r.from
 		sum.Made += ohmic(x[r.node:][:m], f[r.node:][:m], n.r0[r.from:r.to], n.r1[r.from:r.to], w)
@@ -36,8 +37,14 @@ func (n *Network) Balance(t float64, x, f []float64) Flow {
 		f[h.node] -= q
 		sum.Lost += q
 	}
+	for i := range n.airTies {
+		h := &n.airTies[i]
+		q := h.conductance * (x[h.node] - room.air)
+		f[h.node] -= q
+		sum.Lost += q
+	}
 	for i := range n.bare {
-		b := n.passBare(&n.bare[i], x, f, w)
+		b := n.passBare(&n.bare[i], x, f, room, w)
 		sum.Made += b.Made
 		sum.Lost += b.Lost
 	}
@@ -47,7 +54,7 @@ func (n *Network) Balance(t float64, x, f []float64) Flow {
 			continue
 		}
 		m := r.to - r.from
-		sum.Lost += n.lose(r, x[r.node:][:m], f[r.node:][:m])
+		sum.Lost += n.lose(r, x[r.node:][:m], f[r.node:][:m], room)
 	}
 	for i := range n.slots {
 		g := &n.slots[i]
@@ -55,22 +62,37 @@ func (n *Network) Balance(t float64, x, f []float64) Flow {
 		f[g.a] -= c.conv + c.rad
 		f[g.b] += c.conv + c.rad
 	}
+	n.loseInside(x, f)
+	for i := range n.openings {
+		v := &n.openings[i]
+		q, _ := v.out(x[v.node] - room.air)
+		f[v.node] -= q
+		sum.Lost += q
+	}
+	for i := range n.sources {
+		s := &n.sources[i]
+		f[s.node] += s.watts
+		sum.Made += s.watts
+	}
+	if n.globals > 0 {
+		sum.Made += n.circulate(t, x, f)
+	}
 	return sum
 }
 
 // Linearize does what Balance does and stores the exact derivatives, sharing
 // roots and powers. It allocates nothing.
 func (n *Network) Linearize(t float64, x, f []float64, j *Jacobian) Flow {
-	nodes := len(n.nodes)
-	x, f = x[:nodes], f[:nodes]
-	diag := j.Diag[:nodes]
+	size := n.Unknowns()
+	x, f = x[:size], f[:size]
+	diag := j.Diag[:size]
 	copy(diag, n.fixedDiag)
 	copy(j.Up, n.fixed)
 	copy(j.Down, n.fixed)
 	clear(f)
 	n.conduct(x, f)
 	var sum Flow
-	w := n.heating(t)
+	room, w := n.ambient(t), n.heating(t)
 	for _, r := range n.ownRuns {
 		m := r.to - r.from
 		sum.Made += ohmicSlope(x[r.node:][:m], f[r.node:][:m], diag[r.node:][:m], n.r0[r.from:r.to], n.r1[r.from:r.to], w)
@@ -98,8 +120,14 @@ func (n *Network) Linearize(t float64, x, f []float64, j *Jacobian) Flow {
 		f[h.node] -= q
 		sum.Lost += q
 	}
+	for i := range n.airTies {
+		h := &n.airTies[i]
+		q := h.conductance * (x[h.node] - room.air)
+		f[h.node] -= q
+		sum.Lost += q
+	}
 	for i := range n.bare {
-		b := n.passBareSlope(&n.bare[i], x, f, diag, w)
+		b := n.passBareSlope(&n.bare[i], x, f, diag, room, w)
 		sum.Made += b.Made
 		sum.Lost += b.Lost
 	}
@@ -109,7 +137,7 @@ func (n *Network) Linearize(t float64, x, f []float64, j *Jacobian) Flow {
 			continue
 		}
 		m := r.to - r.from
-		sum.Lost += n.loseSlope(r, x[r.node:][:m], f[r.node:][:m], diag[r.node:][:m])
+		sum.Lost += n.loseSlope(r, x[r.node:][:m], f[r.node:][:m], diag[r.node:][:m], room)
 	}
 	for i := range n.slots {
 		g := &n.slots[i]
@@ -120,6 +148,22 @@ func (n *Network) Linearize(t float64, x, f []float64, j *Jacobian) Flow {
 		diag[g.b] += c.byB
 		j.Up[g.pair] -= c.byB
 		j.Down[g.pair] += c.byA
+	}
+	n.loseInsideSlope(x, f, j)
+	for i := range n.openings {
+		v := &n.openings[i]
+		q, slope := v.out(x[v.node] - room.air)
+		f[v.node] -= q
+		diag[v.node] -= slope
+		sum.Lost += q
+	}
+	for i := range n.sources {
+		s := &n.sources[i]
+		f[s.node] += s.watts
+		sum.Made += s.watts
+	}
+	if n.globals > 0 {
+		sum.Made += n.circulateSlope(t, x, f, j)
 	}
 	return sum
 }
@@ -149,7 +193,7 @@ func (n *Network) conduct(x, f []float64) {
 		m := c.to - c.from
 		chain(x[c.node:][:m+1], f[c.node:][:m+1], n.fixed[c.from:c.to])
 	}
-	for k := n.loose; k < len(n.pairs); k++ {
+	for k := n.loose; k < n.joined; k++ {
 		p := n.pairs[k]
 		q := n.fixed[k] * (x[p[0]] - x[p[1]])
 		f[p[0]] -= q
@@ -191,51 +235,4 @@ func ohmicSlope(x, f, d, r0, r1 []float64, w float64) (made float64) {
 		made += p
 	}
 	return made
-}
-
-// Drift stores the derivative of the balance by time at fixed temperatures,
-// W/s, or reports false where it is zero: where the current does not change.
-func (n *Network) Drift(t float64, x, df []float64) bool {
-	rate, _ := n.heatingRates(t)
-	if rate == 0 {
-		return false
-	}
-	n.heatRate(t, x, df, rate)
-	return true
-}
-
-// LoadDerivative stores the derivative of the balance by the load, W.
-func (n *Network) LoadDerivative(t float64, x, df []float64) {
-	_, rate := n.heatingRates(t)
-	n.heatRate(t, x, df, rate)
-}
-
-// heatRate stores the derivative of the balance by the square of the current,
-// times rate.
-func (n *Network) heatRate(t float64, x, df []float64, rate float64) {
-	nodes := len(n.nodes)
-	x, df = x[:nodes], df[:nodes]
-	clear(df)
-	for _, r := range n.ownRuns {
-		m := r.to - r.from
-		ohmic(x[r.node:][:m], df[r.node:][:m], n.r0[r.from:r.to], n.r1[r.from:r.to], rate)
-	}
-	for i := range n.bare {
-		b := &n.bare[i]
-		ohmic(x[b.node:][:b.m], df[b.node:][:b.m], n.r0[b.own:][:b.m], n.r1[b.own:][:b.m], rate)
-	}
-	for i := range n.between {
-		r := &n.between[i]
-		p := rate * (r.r0 + r.r1*(x[r.a]+x[r.b])/2)
-		df[r.a] += p / 2
-		df[r.b] += p / 2
-	}
-	w := n.heating(t)
-	for i := range n.spots {
-		r := &n.spots[i]
-		s := r.at(x, w)
-		p := rate * (s.ohm + r.film + w*s.byHeat)
-		df[r.a] += p / 2
-		df[r.b] += p / 2
-	}
 }

@@ -12,7 +12,7 @@ import "math"
 type bareRun struct {
 	node, m          int
 	links, own, loss int
-	radiant          float64
+	seen             int // the loss run that knows what the surfaces see
 }
 
 // arrangeBare takes what one loop can do out of the lists of chains, own runs
@@ -29,7 +29,7 @@ func (n *Network) arrangeBare() {
 		if c < 0 || o < 0 {
 			continue
 		}
-		b := bareRun{node: l.node, m: m, loss: l.from, radiant: l.radiant}
+		b := bareRun{node: l.node, m: m, loss: l.from, seen: i}
 		n.chains, b.links = without(n.chains, c, l.node, m-1)
 		n.ownRuns, b.own = without(n.ownRuns, o, l.node, m)
 		l.fused = true
@@ -76,10 +76,10 @@ func quarterSlope(conv, rad, t, air, tr, tr2 float64) (q, slope float64) {
 	return h*d + rad*(t-tr)*((t+tr)*(t2+tr2)), 1.25*h + 4*rad*(t2*t)
 }
 
-func (n *Network) passBare(b *bareRun, x, f []float64, w float64) Flow {
+func (n *Network) passBare(b *bareRun, x, f []float64, room ambient, w float64) Flow {
 	g := n.fixed[b.links:][:b.m-1]
 	m := len(g) + 1
-	air, tr := n.room.Air, b.radiant
+	air, tr := room.air, n.losses[b.seen].seen(room)
 	tr2 := tr * tr
 	x, f = x[b.node:][:m], f[b.node:][:m]
 	r0, r1 := n.r0[b.own:][:m], n.r1[b.own:][:m]
@@ -103,10 +103,10 @@ func (n *Network) passBare(b *bareRun, x, f []float64, w float64) Flow {
 	return Flow{Made: made + p, Lost: lost + q}
 }
 
-func (n *Network) passBareSlope(b *bareRun, x, f, diag []float64, w float64) Flow {
+func (n *Network) passBareSlope(b *bareRun, x, f, diag []float64, room ambient, w float64) Flow {
 	g := n.fixed[b.links:][:b.m-1]
 	m := len(g) + 1
-	air, tr := n.room.Air, b.radiant
+	air, tr := room.air, n.losses[b.seen].seen(room)
 	tr2 := tr * tr
 	x, f, diag = x[b.node:][:m], f[b.node:][:m], diag[b.node:][:m]
 	r0, r1 := n.r0[b.own:][:m], n.r1[b.own:][:m]

@@ -10,6 +10,7 @@ import "clampheat/materials"
 type still struct {
 	hot, cold []part
 	wind      wind // nil where the air does not move
+	order     int  // in which the shapes of a network were met
 }
 
 type part struct {

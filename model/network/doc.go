@@ -1,8 +1,10 @@
 // Package network is a heat network: lumps of one temperature (nodes), links
 // that conduct between them, resistors that make heat from a current, and
-// surfaces by which the heat leaves for the room. It evaluates the heat
-// balance of every node and the exact derivatives of it, fast enough to be the
-// inner loop of a time integration, and reads the parts of a balance back.
+// surfaces by which the heat leaves for the room or for the air of a box. Where
+// the current divides, its branches are part of the network too. It evaluates
+// the heat balance of every node, the circuit's equations and the exact
+// derivatives of both, fast enough to be the inner loop of a time integration,
+// and reads the parts of a balance back.
 //
 // A network is put together by hand or by package model, finished once, and
 // handed to a solver. It knows no fuses and no bolts.
@@ -11,11 +13,12 @@
 //
 // SI units and absolute temperatures throughout. The balance of node i:
 //
-//	(1)  F_i = Σ P/2 + Σ G (T_j − T_i) − Σ G (T_i − T_held) − Σ (Q_conv + Q_rad) − Σ Q_gap
+//	(1)  F_i = Σ P/2 + Σ S + Σ G (T_j − T_i) − Σ G (T_i − T_held) − Σ (Q_conv + Q_rad) − Σ Q_gap − Σ Q_vent
 //
-// A resistor carries the current I of the supply, whose heating is that of
-// its root mean square, and is as hot as the mean T of its two nodes. Each of
-// them gets half of its heat P = I²R:
+// S is heat that other things make. A resistor carries the current I of the
+// supply or of a branch, whose heating is that of its root mean square, and is as
+// hot as the mean T of its two nodes. Each of them gets half of its heat P = I²R,
+// unless that is made elsewhere:
 //
 //	(2)  R = R20 [1 + α (T − 293.15)] + R_film
 //	(3)  R = R20 [1 + α (T − 293.15)] [1 + ⅔ α (Ts − T)] + R_film,  Ts² = T² + (I R_k)²/(4 L)
@@ -24,7 +27,8 @@
 // number 2.45·10⁻⁸ V²/K² (Kohlrausch's relation and Holm's ⅔, Holm, Electric
 // Contacts, 4th ed. 1967). It is a quadratic in Ts − T and solved as such.
 //
-// A surface of area A at T, in air at Ta, seeing Tr, ΔT = T − Ta:
+// A surface of area A at T, in air at Ta, which may change with time, seeing Tr,
+// ΔT = T − Ta:
 //
 //	(4)  Q_rad  = ε σ A (T⁴ − Tr⁴)
 //	(5)  Q_conv = h A ΔT
@@ -77,7 +81,47 @@
 //	      Nu₁ = 0.0605 Ra^⅓, Nu₂ = {1 + [0.104 Ra^0.293/(1 + (6310/Ra)^1.36)]³}^⅓,
 //	      Nu₃ = 0.242 (Ra w/H)^0.272
 //
-// with radiation ε σ A (T_a⁴ − T_b⁴) across it, ε that of both faces together.
+// with radiation ε σ A (T_a⁴ − T_b⁴) across it, ε that of both faces together;
+// or a conductance that rises evenly with the mean temperature, as a standard
+// states one. Two upright plates with air between them that is open below and
+// above, S apart and L high, have over S (Bar-Cohen and Rohsenow 1984, file
+// channel.go)
+//
+//	Nu = (576/El² + 2.873/El^½)^(−½),  El = Ra S/L
+//
+// # Currents that divide
+//
+// Branches lead from junction to junction, each with a current I, of which the
+// mean makes the drop and the root mean square the heat. Of a branch with the
+// voltage E, the resistors R(T, I) of (2) or (3) and R_out outside the network;
+// of a draw that takes the power P; and at each junction but one of those that
+// hang together, whose potential V is 0:
+//
+//	(19)  0 = V_from − V_to + E − (R_out + Σ R) I
+//	(20)  0 = P − (V_from − V_to) I
+//	(21)  0 = Σ I_in − Σ I_out
+//
+// Given currents that are drawn stand in (21). The currents and potentials
+// follow the temperatures in the state, in an order in which none of the three
+// needs an exchange of rows: (19) has its own current in it, and a potential comes
+// after the currents that it meets.
+//
+// Source of (19) and (21): Kirchhoff 1847, Annalen der Physik und Chemie 148, 497;
+// as an unknown for every current, the modified nodal analysis of Ho, Ruehli and
+// Brennan 1975, IEEE Trans. Circuits Syst. 22, 504. Both from memory.
+//
+// # Boxes
+//
+// In a space Ta and Tr of a surface are the temperatures of the two nodes that
+// are its air and its wall, and these get Q_conv and Q_rad; the emissivity is
+// that of surface and wall together. All air of a space is at one temperature.
+// A vent carries heat from a node to the room's air, ΔT over it:
+//
+//	(22)  Q_vent = (C + B |ΔT|^½) ΔT
+//
+// C for a flow that is given. The flow that the air's own warmth drives through
+// two openings goes with the root of ΔT (stack effect; ASHRAE Handbook of
+// Fundamentals 1997, p. 25.13, eq. 37, as quoted by others), which is B.
 //
 // # Tables
 //
@@ -89,7 +133,7 @@
 //
 // # Left out
 //
-// Conductances and capacities that change with temperature; currents that
-// divide between branches; gaps that lie level; surfaces that see one another;
-// humid air.
+// Conductances and capacities that change with temperature; inductance;
+// ripple that divides in another way than the mean; air of a box that is hotter
+// above than below; gaps that lie level; surfaces that see one another; humid air.
 package network

@@ -77,7 +77,7 @@ func (n *Network) faults() []error {
 		if !positive(h.conductance) {
 			fault(h.name, "has a conductance that is not above 0")
 		}
-		if !positive(h.temp) {
+		if !h.air && !positive(h.temp) {
 			fault(h.name, "is held at a temperature that is not above 0 K")
 		}
 	}
@@ -105,6 +105,11 @@ func (n *Network) faults() []error {
 			fault(g.name, "lies between a node and itself")
 		}
 	}
+	sound = n.spaceFaults(fault, known) && sound
+	n.circuitFaults(fault)
+	if err := n.courseFault(); err != nil {
+		errs = append(errs, err)
+	}
 	if sound {
 		errs = append(errs, n.stranded()...)
 	}
@@ -115,41 +120,43 @@ func (n *Network) faults() []error {
 // temperature would have no bound. Of a group that hangs together the first
 // node is named.
 func (n *Network) stranded() []error {
-	root := make([]int, len(n.nodes))
-	for i := range root {
-		root[i] = i
-	}
-	find := func(i int) int {
-		for root[i] != i {
-			root[i] = root[root[i]]
-			i = root[i]
-		}
-		return i
-	}
-	join := func(a, b NodeID) {
-		x, y := find(int(a)), find(int(b))
-		root[max(x, y)] = min(x, y)
-	}
+	groups := apart(len(n.nodes))
+	join := func(a, b NodeID) { groups.join(int(a), int(b)) }
 	for _, l := range n.links {
 		join(l.a, l.b)
 	}
 	for _, g := range n.gaps {
-		if g.Area > 0 {
+		if g.Area > 0 || g.Rising != (Rising{}) {
 			join(g.a, g.b)
+		}
+	}
+	for i := range n.surfaces {
+		s := &n.surfaces[i]
+		air, wall := n.faces(s)
+		if air {
+			join(s.node, n.spaces[s.In-1].air)
+		}
+		if wall {
+			join(s.node, n.spaces[s.In-1].wall)
 		}
 	}
 	open := make([]bool, len(n.nodes))
 	for _, h := range n.holds {
-		open[find(int(h.node))] = true
+		open[groups.find(int(h.node))] = true
 	}
 	for i := range n.surfaces {
-		if s := &n.surfaces[i]; s.loses() {
-			open[find(int(s.node))] = true
+		if s := &n.surfaces[i]; s.In == 0 && s.loses() {
+			open[groups.find(int(s.node))] = true
+		}
+	}
+	for _, v := range n.vents {
+		if v.Flow > 0 || v.Buoyant > 0 {
+			open[groups.find(int(v.Node))] = true
 		}
 	}
 	var errs []error
-	for i := range root {
-		if root[i] == i && !open[i] {
+	for i := range groups {
+		if groups[i] == i && !open[i] {
 			errs = append(errs, &SetupError{Item: n.nodes[i].Name, Reason: "has no way by which its heat could reach the room"})
 		}
 	}

@@ -68,7 +68,22 @@ type crossing struct {
 	ra, nu, tf float64
 }
 
+// rise is the crossing of a conductance that grows with the mean temperature.
+func (g *gapSlot) rise(ta, tb float64) crossing {
+	d, tf := ta-tb, (ta+tb)/2
+	held := math.Min(math.Max(tf, filmFrom), filmTo)
+	c := g.rising.at(held)
+	film := 0.0
+	if held == tf {
+		film = d * g.rising.Growth / 2
+	}
+	return crossing{conv: c * d, byA: film + c, byB: film - c, tf: tf}
+}
+
 func (g *gapSlot) cross(f film, ta, tb float64) crossing {
+	if g.rising != (Rising{}) {
+		return g.rise(ta, tb)
+	}
 	d := ta - tb
 	w := g.cavity.width
 	tf := (ta + tb) / 2

@@ -4,7 +4,6 @@ package network
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"clampheat/materials"
@@ -14,25 +13,33 @@ import (
 // in runs over nodes that follow one another wherever there are such, so that
 // the long parts are passed in plain loops. It is not written after Finish.
 type layout struct {
-	// pairs are the pairs of nodes that act on one another; the first ones,
-	// up to loose, are neighbours i, i+1 by rising i, the rest are sorted.
-	pairs  [][2]int
-	loose  int
-	chains []run
-	// fixed is the conductance of each pair that does not change, W/K, and
-	// fixedDiag the derivative that it and the holds give each node's balance.
+	// pairs are the pairs of unknowns that act on one another. The first ones,
+	// up to loose, are neighbours i, i+1 by rising i; up to joined follow the other
+	// pairs of nodes, sorted, then those that only a space joins, then those with a
+	// current, by the higher unknown.
+	pairs         [][2]int
+	loose, joined int
+	chains        []run
+	// fixed is the conductance of each pair of nodes that does not change, W/K,
+	// and fixedDiag the derivative that it and the holds give each node's balance.
 	fixed, fixedDiag []float64
 
-	ties   []tie
-	losses []lossRun
-	// conv and rad are the coefficients of the surfaces of all loss runs:
-	// what conv means depends on the run, rad is εσA, W/K⁴.
+	ties      []tie
+	airTies   []tie // held at the room's air
+	losses    []lossRun
+	inner     []innerSurface
+	innerRuns []innerRun
+	openings  []opening // by VentID
+	// conv and rad are the coefficients of the surfaces of all loss runs, those of
+	// spaces last: what conv means depends on the run, rad is εσA, W/K⁴.
 	conv, rad []float64
 	lossPlace []lossPlace // by SurfaceID
 	slots     []gapSlot   // by GapID
 	bare      []bareRun
 
 	film film
+
+	circuit
 }
 
 // A run is of things from … to−1 on nodes that follow one another from node.
@@ -55,27 +62,47 @@ const (
 	tabledLoss                  // conv = A: all tables of still
 )
 
-type lossRun struct {
-	run
+// law is how the heat that a surface gives to the air goes with the
+// temperatures.
+type law struct {
 	kind     lossKind
 	exponent float64
-	radiant  float64
 	still    *still
-	fused    bool // done by a bareRun
 }
 
+type lossRun struct {
+	run
+	law
+	radiant float64 // K, of what it sees
+	follows bool    // it sees what is as warm as the air
+	fused   bool    // done by a bareRun
+}
+
+// seen is the temperature of what the surfaces of a run see, K.
+func (r *lossRun) seen(a ambient) float64 {
+	if r.follows {
+		return a.radiant
+	}
+	return r.radiant
+}
+
+// lossPlace says where a surface was put: in a run, or, run being −1, in inner.
 type lossPlace struct{ run, index int }
 
 type gapSlot struct {
 	pair, a, b int // a < b
 	area, rad  float64
 	cavity     cavity
+	rising     Rising
 }
 
 // arrange fills the layout from the parts.
 func (n *Network) arrange() {
 	n.film = film{&filmTable().cells, square(n.room.Pressure / materials.StandardPressure)}
+	n.arrangeCircuit()
 	n.arrangePairs()
+	n.arrangeEnds()
+	n.arrangeLinks()
 	n.arrangeResistors()
 	n.arrangeLosses()
 	n.arrangeBare()
@@ -83,191 +110,100 @@ func (n *Network) arrange() {
 
 func square(x float64) float64 { return x * x }
 
-func ordered(a, b NodeID) [2]int {
-	return [2]int{int(min(a, b)), int(max(a, b))}
-}
-
-func (n *Network) arrangePairs() {
-	var pairs [][2]int
-	for _, l := range n.links {
-		if l.a != l.b {
-			pairs = append(pairs, ordered(l.a, l.b))
-		}
-	}
-	for _, r := range n.resistors {
-		if r.A != r.B {
-			pairs = append(pairs, ordered(r.A, r.B))
-		}
-	}
-	for _, g := range n.gaps {
-		pairs = append(pairs, ordered(g.a, g.b))
-	}
-	slices.SortFunc(pairs, func(x, y [2]int) int {
-		near := func(p [2]int) int {
-			if p[1] == p[0]+1 {
-				return 0
-			}
-			return 1
-		}
-		return cmp.Or(cmp.Compare(near(x), near(y)), cmp.Compare(x[0], y[0]), cmp.Compare(x[1], y[1]))
-	})
-	n.pairs = slices.Compact(pairs)
-	index := make(map[[2]int]int, len(n.pairs))
-	for i, p := range n.pairs {
-		index[p] = i
-		if p[1] != p[0]+1 {
-			continue
-		}
-		n.loose = i + 1
-		if k := len(n.chains) - 1; k >= 0 && n.pairs[i-1][1] == p[0] {
-			n.chains[k].to = i + 1
-		} else {
-			n.chains = append(n.chains, run{p[0], i, i + 1})
-		}
-	}
-	n.fixed = make([]float64, len(n.pairs))
+func (n *Network) arrangeLinks() {
 	n.fixedDiag = make([]float64, len(n.nodes))
 	for _, l := range n.links {
 		if l.a == l.b {
 			continue
 		}
-		n.fixed[index[ordered(l.a, l.b)]] += l.conductance
+		n.fixed[n.pairOf(int(l.a), int(l.b))] += l.conductance
 		n.fixedDiag[l.a] -= l.conductance
 		n.fixedDiag[l.b] -= l.conductance
 	}
 	for _, h := range n.holds {
 		n.fixedDiag[h.node] -= h.conductance
-		n.ties = append(n.ties, tie{int(h.node), h.conductance, h.temp})
+		t := tie{int(h.node), h.conductance, h.temp}
+		if h.air {
+			n.airTies = append(n.airTies, t)
+		} else {
+			n.ties = append(n.ties, t)
+		}
 	}
 	for _, g := range n.gaps {
 		p := ordered(g.a, g.b)
-		n.slots = append(n.slots, gapSlot{index[p], p[0], p[1], g.Area,
-			g.Area * g.Emissivity * materials.StefanBoltzmann, cavity{g.Distance, g.Height / g.Distance}})
+		n.slots = append(n.slots, gapSlot{n.pairOf(p[0], p[1]), p[0], p[1], g.Area,
+			g.Area * g.Emissivity * materials.StefanBoltzmann, cavity{g.Distance, g.Height / g.Distance}, g.Rising})
 	}
+	for _, v := range n.vents {
+		n.openings = append(n.openings, opening{int(v.Node), v.Flow, v.Buoyant})
+	}
+}
+
+// arrangeResistors finds a place for each and stores all figures. Those of one
+// node are put in runs.
+func (n *Network) arrangeResistors() {
 	n.place = make([]resistorPlace, len(n.resistors))
+	var own []int
 	for i, r := range n.resistors {
+		p, at := ordered(r.A, r.B), n.currentOf(r.Branch)
 		pair := -1
-		if r.A != r.B {
-			pair = index[ordered(r.A, r.B)]
+		if r.A != r.B && !r.Elsewhere {
+			pair = n.pairOf(p[0], p[1])
 		}
-		p := ordered(r.A, r.B)
+		spot := spotResistor{a: p[0], b: p[1], pair: pair}
 		switch {
+		case r.Branch == 0 && r.Elsewhere:
+			n.place[i] = resistorPlace{inNothing, 0}
+		case r.A == r.B && !r.Constriction:
+			own = append(own, i)
+		case r.Branch != 0:
+			n.place[i] = resistorPlace{inBridges, len(n.bridges)}
+			n.bridges = append(n.bridges, bridgeResistor{spotResistor: spot, spots: r.Constriction, at: at,
+				pairA: n.pairOf(p[0], at), pairB: n.pairOf(p[1], at), elsewhere: r.Elsewhere})
 		case r.Constriction:
 			n.place[i] = resistorPlace{inSpots, len(n.spots)}
-			n.spots = append(n.spots, spotResistor{a: p[0], b: p[1], pair: pair})
-		case pair >= 0:
+			n.spots = append(n.spots, spot)
+		default:
 			n.place[i] = resistorPlace{inPairs, len(n.between)}
 			n.between = append(n.between, pairResistor{a: p[0], b: p[1], pair: pair})
 		}
 	}
-}
-
-// arrangeResistors puts those of one node in runs and stores all figures.
-func (n *Network) arrangeResistors() {
-	var own []int
-	for i, r := range n.resistors {
-		if r.A == r.B && !r.Constriction {
-			own = append(own, i)
-		}
-	}
-	slices.SortStableFunc(own, func(x, y int) int { return cmp.Compare(n.resistors[x].A, n.resistors[y].A) })
-	n.r0, n.r1 = make([]float64, len(own)), make([]float64, len(own))
-	for k, i := range own {
-		n.place[i] = resistorPlace{inRun, k}
-		node := int(n.resistors[i].A)
-		last := len(n.ownRuns) - 1
-		if last >= 0 {
-			if r := &n.ownRuns[last]; r.node+r.to-r.from == node {
-				r.to = k + 1
-				continue
-			}
-		}
-		n.ownRuns = append(n.ownRuns, run{node, k, k + 1})
-	}
+	n.arrangeOwn(own)
 	for i := range n.resistors {
 		n.store(i)
 	}
 }
 
-// A sorted is a surface with what decides its group.
-type sorted struct {
-	id   int
-	node int
-	run  lossRun
-	conv float64
-}
-
-func (n *Network) arrangeLosses() {
-	all := make([]sorted, 0, len(n.surfaces))
-	shapes := map[string]int{} // order in which a shape was first met
-	var stills []*still
-	var key []byte
-	for i := range n.surfaces {
-		s := &n.surfaces[i]
-		if s.Radiant == 0 {
-			s.Radiant = n.room.Radiant
-		}
-		e := sorted{id: i, node: int(s.node)}
-		e.run.radiant = s.Radiant
-		switch shape := s.Shape.(type) {
-		case nil:
-			e.run.kind = steadyLoss
-		case Given:
-			e.run.kind, e.conv = steadyLoss, s.Area*shape.H
-		case PowerLaw:
-			e.run.kind, e.run.exponent = powerKind(shape.M), shape.M
-			e.conv = s.Area * shape.C * math.Pow(shape.L, -shape.M)
-		default:
-			key = shape.appendKey(key[:0])
-			k, met := shapes[string(key)]
-			if !met {
-				k = len(stills)
-				shapes[string(key)] = k
-				stills = append(stills, newStill(shape, n.room.Pressure))
+// arrangeOwn puts resistors of one node in runs: of one branch, of one kind.
+func (n *Network) arrangeOwn(own []int) {
+	slices.SortStableFunc(own, func(x, y int) int {
+		a, b := &n.resistors[x], &n.resistors[y]
+		elsewhere := 0
+		if a.Elsewhere != b.Elsewhere {
+			if elsewhere = -1; a.Elsewhere {
+				elsewhere = 1
 			}
-			e.run.kind, e.conv, e.run.still = tabledLoss, s.Area, stills[k]
-			if stills[k].plainly() {
-				e.run.kind = curvedLoss
-			}
-			e.run.exponent = float64(k) // only orders the groups here
 		}
-		all = append(all, e)
-	}
-	slices.SortStableFunc(all, func(x, y sorted) int {
-		return cmp.Or(cmp.Compare(x.run.kind, y.run.kind), cmp.Compare(x.run.exponent, y.run.exponent),
-			cmp.Compare(x.run.radiant, y.run.radiant), cmp.Compare(x.node, y.node))
+		return cmp.Or(cmp.Compare(a.Branch, b.Branch), elsewhere, cmp.Compare(a.A, b.A))
 	})
-	n.lossPlace = make([]lossPlace, len(all))
-	n.conv, n.rad = make([]float64, len(all)), make([]float64, len(all))
-	for i, e := range all {
-		s := &n.surfaces[e.id]
-		n.conv[i], n.rad[i] = e.conv, s.Area*s.Emissivity*materials.StefanBoltzmann
-		last := len(n.losses) - 1
-		if last >= 0 && n.losses[last].goesOn(e) {
-			n.losses[last].to = i + 1
-		} else {
-			e.run.run = run{e.node, i, i + 1}
-			n.losses = append(n.losses, e.run)
-			last++
+	n.r0, n.r1 = make([]float64, len(own)), make([]float64, len(own))
+	var last *Resistor
+	for k, i := range own {
+		n.place[i] = resistorPlace{inRun, k}
+		r := &n.resistors[i]
+		follows := last != nil && last.Branch == r.Branch && last.Elsewhere == r.Elsewhere && r.A == last.A+1
+		last = r
+		it := run{int(r.A), k, k + 1}
+		at := n.currentOf(r.Branch)
+		switch {
+		case r.Branch == 0 && follows:
+			n.ownRuns[len(n.ownRuns)-1].to = k + 1
+		case r.Branch == 0:
+			n.ownRuns = append(n.ownRuns, it)
+		case follows:
+			n.branchRuns[len(n.branchRuns)-1].to = k + 1
+		default:
+			n.branchRuns = append(n.branchRuns, branchRun{it, at, n.pairOf(int(r.A), at), r.Elsewhere})
 		}
-		n.lossPlace[e.id] = lossPlace{last, i}
 	}
-}
-
-// goesOn says whether a surface can be added to the end of a run.
-func (r *lossRun) goesOn(e sorted) bool {
-	return r.kind == e.run.kind && r.exponent == e.run.exponent && r.radiant == e.run.radiant &&
-		r.still == e.run.still && r.node+r.to-r.from == e.node
-}
-
-func powerKind(m float64) lossKind {
-	switch m {
-	case 0:
-		return steadyLoss
-	case 0.25:
-		return quarterLoss
-	case 1.0 / 3:
-		return thirdLoss
-	}
-	return powerLoss
 }

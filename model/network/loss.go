@@ -7,20 +7,20 @@ import "math"
 // T⁴ − Tr⁴ = (T − Tr)(T + Tr)(T² + Tr²), which loses no digits near Tr.
 
 // lose adds the losses of a run to f and returns their sum.
-func (n *Network) lose(r *lossRun, x, f []float64) float64 {
+func (n *Network) lose(r *lossRun, x, f []float64, room ambient) float64 {
 	conv, rad := n.conv[r.from:r.to], n.rad[r.from:r.to]
-	air := n.room.Air
+	air, tr := room.air, r.seen(room)
 	switch r.kind {
 	case quarterLoss:
-		return loseQuarter(x, f, conv, rad, air, r.radiant)
+		return loseQuarter(x, f, conv, rad, air, tr)
 	case curvedLoss:
-		return loseCurved(r.still.hot[0], n.film, x, f, conv, rad, air, r.radiant)
+		return loseCurved(r.still.hot[0], n.film, x, f, conv, rad, air, tr)
 	case tabledLoss:
-		return loseTabled(r.still, n.film, x, f, conv, rad, air, r.radiant)
+		return loseTabled(r.still, n.film, x, f, conv, rad, air, tr)
 	}
 	lost := 0.0
 	for i, t := range x {
-		q := r.convection(n.film, conv[i], t, air) + radiation(rad[i], t, r.radiant)
+		q := r.convection(n.film, conv[i], t, air) + radiation(rad[i], t, tr)
 		f[i] -= q
 		lost += q
 	}
@@ -28,21 +28,21 @@ func (n *Network) lose(r *lossRun, x, f []float64) float64 {
 }
 
 // loseSlope does what lose does and adds the derivatives to diag.
-func (n *Network) loseSlope(r *lossRun, x, f, diag []float64) float64 {
+func (n *Network) loseSlope(r *lossRun, x, f, diag []float64, room ambient) float64 {
 	conv, rad := n.conv[r.from:r.to], n.rad[r.from:r.to]
-	air := n.room.Air
+	air, tr := room.air, r.seen(room)
 	switch r.kind {
 	case quarterLoss:
-		return loseQuarterSlope(x, f, diag, conv, rad, air, r.radiant)
+		return loseQuarterSlope(x, f, diag, conv, rad, air, tr)
 	case curvedLoss:
-		return loseCurvedSlope(r.still.hot[0], n.film, x, f, diag, conv, rad, air, r.radiant)
+		return loseCurvedSlope(r.still.hot[0], n.film, x, f, diag, conv, rad, air, tr)
 	case tabledLoss:
-		return loseTabledSlope(r.still, n.film, x, f, diag, conv, rad, air, r.radiant)
+		return loseTabledSlope(r.still, n.film, x, f, diag, conv, rad, air, tr)
 	}
 	lost := 0.0
 	for i, t := range x {
 		q, d := r.convectionSlope(conv[i], t, air)
-		q += radiation(rad[i], t, r.radiant)
+		q += radiation(rad[i], t, tr)
 		f[i] -= q
 		diag[i] -= d + 4*rad[i]*t*t*t
 		lost += q
@@ -54,10 +54,10 @@ func radiation(rad, t, tr float64) float64 {
 	return rad * (t - tr) * (t + tr) * (t*t + tr*tr)
 }
 
-// convection gives the heat, W, that one surface of a run gives the air.
-func (r *lossRun) convection(f film, conv, t, air float64) float64 {
+// convection gives the heat, W, that one surface gives the air.
+func (l *law) convection(f film, conv, t, air float64) float64 {
 	d := t - air
-	switch r.kind {
+	switch l.kind {
 	case steadyLoss:
 		return conv * d
 	case quarterLoss:
@@ -65,25 +65,25 @@ func (r *lossRun) convection(f film, conv, t, air float64) float64 {
 	case thirdLoss:
 		return conv * math.Cbrt(math.Abs(d)) * d
 	case powerLoss:
-		return conv * math.Pow(math.Abs(d), r.exponent) * d
+		return conv * math.Pow(math.Abs(d), l.exponent) * d
 	}
-	return conv * r.still.coefficient(f, t, air) * d
+	return conv * l.still.at(f, t, air) * d
 }
 
 // convectionSlope is convection with its derivative, for the laws that have
 // no loop of their own.
-func (r *lossRun) convectionSlope(conv, t, air float64) (q, slope float64) {
+func (l *law) convectionSlope(conv, t, air float64) (q, slope float64) {
 	d := t - air
 	var h float64
-	switch r.kind {
+	switch l.kind {
 	case steadyLoss:
 		return conv * d, conv
 	case thirdLoss:
 		h = conv * math.Cbrt(math.Abs(d))
 	default:
-		h = conv * math.Pow(math.Abs(d), r.exponent)
+		h = conv * math.Pow(math.Abs(d), l.exponent)
 	}
-	return h * d, h * (1 + r.exponent)
+	return h * d, h * (1 + l.exponent)
 }
 
 func loseQuarter(x, f, conv, rad []float64, air, tr float64) (lost float64) {

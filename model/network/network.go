@@ -43,6 +43,7 @@ type hold struct {
 	name              string
 	node              NodeID
 	conductance, temp float64
+	air               bool // held at the room's air instead of at temp
 }
 
 type surface struct {
@@ -58,7 +59,8 @@ type gap struct {
 
 // Network is a heat network: first it is put together with the Add methods,
 // then Finish checks it and arranges it for solving. After Finish nothing can
-// be added, but the supply, the load and the values of resistors can change.
+// be added, but the supply, the load, the air, what draws take and the values of
+// resistors can change.
 //
 // Before Finish a network can be neither solved nor read: the solver answers
 // with the error of Ready. Handles must be its
@@ -67,10 +69,13 @@ type gap struct {
 // A Network is used by one goroutine at a time; Clone makes one for another.
 type Network struct {
 	room      Surroundings
+	follows   bool   // what the surfaces see is as warm as the air
+	course    Supply // of the air, K; nil = that of room
 	supply    Supply
 	ripple    float64
 	load      float64
 	resistors []Resistor
+	draws     []Draw
 
 	parts  // as put together; shared by clones, not written after Finish
 	layout // as arranged for solving; shared by clones, see there
@@ -79,23 +84,29 @@ type Network struct {
 }
 
 type parts struct {
-	nodes    []Node
-	links    []link
-	holds    []hold
-	surfaces []surface
-	gaps     []gap
-	finished bool
+	nodes     []Node
+	links     []link
+	holds     []hold
+	surfaces  []surface
+	gaps      []gap
+	spaces    []space
+	vents     []Vent
+	sources   []source
+	junctions []string
+	branches  []Branch
+	finished  bool
 }
 
 // New makes an empty network in a room. Without a supply no current flows.
 func New(s Surroundings) *Network {
-	if s.Radiant == 0 {
+	follows := s.Radiant == 0
+	if follows {
 		s.Radiant = s.Air
 	}
 	if s.Pressure == 0 {
 		s.Pressure = materials.StandardPressure
 	}
-	return &Network{room: s, load: 1}
+	return &Network{room: s, follows: follows, load: 1}
 }
 
 // AddNode adds a lump.
@@ -114,17 +125,26 @@ func (n *Network) AddLink(name string, a, b NodeID, conductance float64) LinkID 
 // AddHold adds conduction, W/K, from a node to a body that is held at a
 // temperature, K, whatever flows into it.
 func (n *Network) AddHold(name string, a NodeID, conductance, temp float64) HoldID {
-	n.holds = append(n.holds, hold{name, a, conductance, temp})
+	n.holds = append(n.holds, hold{name: name, node: a, conductance: conductance, temp: temp})
 	return HoldID(len(n.holds) - 1)
 }
 
-// AddResistor adds a source of heat that carries the supply's current.
+// AddHoldToAir adds conduction, W/K, from a node to a body that is held at the
+// temperature of the room's air, which may move.
+func (n *Network) AddHoldToAir(name string, a NodeID, conductance float64) HoldID {
+	n.holds = append(n.holds, hold{name: name, node: a, conductance: conductance, air: true})
+	return HoldID(len(n.holds) - 1)
+}
+
+// AddResistor adds a source of heat that carries the supply's current or that
+// of a branch.
 func (n *Network) AddResistor(r Resistor) ResistorID {
 	n.resistors = append(n.resistors, r)
 	return ResistorID(len(n.resistors) - 1)
 }
 
-// AddSurface adds a surface by which a node loses heat to the room.
+// AddSurface adds a surface by which a node loses heat to the room or to the
+// space in which it lies.
 func (n *Network) AddSurface(a NodeID, s Surface) SurfaceID {
 	n.surfaces = append(n.surfaces, surface{s, a})
 	return SurfaceID(len(n.surfaces) - 1)
@@ -137,10 +157,11 @@ func (n *Network) AddGap(name string, a, b NodeID, g Gap) GapID {
 }
 
 // Clone makes a network for another goroutine: it shares what does not change
-// and has supply, load and resistances of its own.
+// and has supply, load, air, draws and resistances of its own.
 func (n *Network) Clone() *Network {
 	c := *n
 	c.resistors = append([]Resistor(nil), n.resistors...)
+	c.draws = append([]Draw(nil), n.draws...)
 	c.resistance = n.resistance.clone()
 	return &c
 }
@@ -163,9 +184,16 @@ func (n *Network) Ready() error {
 	return nil
 }
 
-// Structure says which nodes act on one another. It fits the solver's system.
+// Unknowns is the length of a state: the temperatures of the nodes, K; the
+// currents of the branches by BranchID and those of the draws of power by DrawID,
+// A; and the potentials of the junctions by JunctionID, V, without the first one of
+// every piece that hangs together, which is earth. It is that of a finished network.
+func (n *Network) Unknowns() int { return len(n.nodes) + n.globals }
+
+// Structure says which unknowns act on one another. It fits the solver's
+// system.
 func (n *Network) Structure() Structure {
-	return Structure{Nodes: len(n.nodes), Links: n.pairs}
+	return Structure{Nodes: len(n.nodes), Links: n.pairs, Globals: n.globals}
 }
 
 // Capacities stores the heat capacity of each node, J/K.
@@ -192,24 +220,22 @@ func (n *Network) Ceilings() []float64 {
 // struct types, which are the solver's own by being alike, so that neither
 // package needs the other.
 type (
-	// Structure is the nodes, the pairs of nodes that act on one another and
-	// the number of algebraic unknowns besides, of which a network has none.
+	// Structure is the number of nodes, the pairs of unknowns that act on one
+	// another, and the number of algebraic unknowns that follow the nodes: the
+	// currents and potentials of a network with branches.
 	Structure = struct {
 		Nodes   int
 		Links   [][2]int
 		Globals int
 	}
-	// Jacobian is the derivatives of the nodes' balances, W/K: Diag by the
-	// node's own temperature, for each pair {i, j} Up of i by that of j and
-	// Down of j by that of i.
+	// Jacobian is the derivatives of the nodes' balances, W, and of the
+	// residuals of currents and potentials: Diag by the unknown itself, for each
+	// pair {i, j} Up of i by j and Down of j by i.
 	Jacobian = struct {
 		Diag     []float64
 		Up, Down []float64
-		Cols     [][]float64
-		Rows     [][]float64
-		Corner   []float64
 	}
-	// Flow is the heat that the resistors make and that the room and the held
+	// Flow is the heat that is made in the nodes and that the room and the held
 	// bodies take, W.
 	Flow = struct{ Made, Lost float64 }
 )

@@ -13,8 +13,8 @@ import (
 // ResistorReading is what a resistor does at a state.
 type ResistorReading struct {
 	Ohm  float64 // Ω, all of it, hot
-	Drop float64 // V, at the mean current, as a meter reads it
-	Heat float64 // W
+	Drop float64 // V, at the mean current, as a meter reads it; of a branch, with its sign
+	Heat float64 // W; 0 for one that makes it elsewhere
 	// Spot is the temperature of a constriction's spots, K; 0 for others.
 	Spot float64
 	// ConstrictionVolts is the drop over the constriction alone, without film,
@@ -26,25 +26,31 @@ type ResistorReading struct {
 func (n *Network) ReadResistor(id ResistorID, t float64, x []float64) ResistorReading {
 	r := &n.resistors[id]
 	w, i := n.heating(t), math.Abs(n.mean(t))
+	if r.Branch != 0 {
+		i = x[n.currentOf(r.Branch)]
+		w = n.surplus() * i * i
+	}
 	temp := (x[r.A] + x[r.B]) / 2
-	if !r.Constriction {
+	var out ResistorReading
+	if r.Constriction {
+		s := constriction(r.R20, r.Alpha, temp, w)
+		out = ResistorReading{Ohm: s.ohm + r.Film, Spot: temp + s.excess, ConstrictionVolts: math.Abs(i) * s.ohm}
+	} else {
 		r0, r1 := r.line()
-		ohm := r0 + r1*temp
-		return ResistorReading{Ohm: ohm, Drop: i * ohm, Heat: w * ohm}
+		out.Ohm = r0 + r1*temp
 	}
-	s := constriction(r.R20, r.Alpha, temp, w)
-	ohm := s.ohm + r.Film
-	return ResistorReading{
-		Ohm: ohm, Drop: i * ohm, Heat: w * ohm,
-		Spot: temp + s.excess, ConstrictionVolts: i * s.ohm,
+	out.Drop = i * out.Ohm
+	if !r.Elsewhere {
+		out.Heat = w * out.Ohm
 	}
+	return out
 }
 
 // SurfaceReading is what a surface does at a state.
 type SurfaceReading struct {
 	Film                  float64 // W/(m²K), by convection
 	HRad                  float64 // W/(m²K), by radiation, on the rise above what the surface sees
-	Convection, Radiation float64 // W, into the room
+	Convection, Radiation float64 // W, into the room or the space
 	// Rayleigh is that of the relation with the largest share of the surface;
 	// 0 where no correlation is at work.
 	Rayleigh float64
@@ -53,29 +59,49 @@ type SurfaceReading struct {
 	Warnings []string
 }
 
-// ReadSurface reads a surface at temperatures x.
+// ReadSurface reads a surface at the state x in the room of time 0.
 func (n *Network) ReadSurface(id SurfaceID, x []float64) SurfaceReading {
+	return n.ReadSurfaceAt(id, 0, x)
+}
+
+// ReadSurfaceAt reads a surface at the state x in the room of time t.
+func (n *Network) ReadSurfaceAt(id SurfaceID, t float64, x []float64) SurfaceReading {
 	s := &n.surfaces[id]
-	p := n.lossPlace[id]
-	r := &n.losses[p.run]
-	t, air := x[s.node], n.room.Air
-	tr := r.radiant
+	f := n.faceOf(id, n.ambient(t), x)
+	temp := x[s.node]
 	out := SurfaceReading{
-		Convection: r.convection(n.film, n.conv[p.index], t, air),
-		Radiation:  radiation(n.rad[p.index], t, tr),
-		HRad:       s.Emissivity * materials.StefanBoltzmann * (t + tr) * (t*t + tr*tr),
+		Convection: f.convection(n.film, f.conv, temp, f.air),
+		Radiation:  radiation(f.rad, temp, f.seen),
+		HRad:       s.Emissivity * materials.StefanBoltzmann * (temp + f.seen) * (temp*temp + f.seen*f.seen),
 	}
 	switch shape := s.Shape.(type) {
 	case nil:
 	case Given:
 		out.Film = shape.H
 	case PowerLaw:
-		out.Film = shape.C * math.Pow(math.Abs(t-air)/shape.L, shape.M)
+		out.Film = shape.C * math.Pow(math.Abs(temp-f.air)/shape.L, shape.M)
 	default:
-		out.Film = r.still.coefficient(n.film, t, air)
-		out.Rayleigh, out.Warnings = n.ranges(shape, t)
+		out.Film = f.still.coefficient(n.film, temp, f.air)
+		out.Rayleigh, out.Warnings = n.ranges(shape, temp, f.air)
 	}
 	return out
+}
+
+// facing is a surface with what it faces at a state.
+type facing struct {
+	law
+	conv, rad float64
+	air, seen float64 // K
+}
+
+func (n *Network) faceOf(id SurfaceID, room ambient, x []float64) facing {
+	p := n.lossPlace[id]
+	if p.run < 0 {
+		s := &n.inner[p.index]
+		return facing{s.law, s.conv, s.rad, x[s.air], x[s.wall]}
+	}
+	r := &n.losses[p.run]
+	return facing{r.law, n.conv[p.index], n.rad[p.index], room.air, r.seen(room)}
 }
 
 // Below a rise of slightRise, K, or on a face of less than slightShare of a
@@ -87,8 +113,7 @@ const (
 
 // ranges gives the Rayleigh number of the term with the largest share and
 // the terms that are used out of their ranges.
-func (n *Network) ranges(s Shape, t float64) (ra float64, warnings []string) {
-	air := n.room.Air
+func (n *Network) ranges(s Shape, t, air float64) (ra float64, warnings []string) {
 	tf := (t + air) / 2
 	if tf < filmFrom || tf > filmTo {
 		warnings = append(warnings, fmt.Sprintf("air at %.0f K is outside %.0f…%.0f K, where its figures are known", tf, filmFrom, filmTo))
@@ -141,11 +166,30 @@ func (n *Network) ReadLink(id LinkID, x []float64) float64 {
 	return l.conductance * (x[l.a] - x[l.b])
 }
 
-// ReadHold is the heat, W, that flows into a held body at temperatures x.
-func (n *Network) ReadHold(id HoldID, x []float64) float64 {
+// ReadHold is the heat, W, that flows into a held body at the state x in the
+// room of time 0.
+func (n *Network) ReadHold(id HoldID, x []float64) float64 { return n.ReadHoldAt(id, 0, x) }
+
+// ReadHoldAt is the heat, W, that flows into a held body at the state x in the
+// room of time t.
+func (n *Network) ReadHoldAt(id HoldID, t float64, x []float64) float64 {
 	h := &n.holds[id]
+	if h.air {
+		return h.conductance * (x[h.node] - n.Air(t))
+	}
 	return h.conductance * (x[h.node] - h.temp)
 }
+
+// ReadVent is the heat, W, that a vent carries to the room of time t at the state
+// x.
+func (n *Network) ReadVent(id VentID, t float64, x []float64) float64 {
+	v := &n.openings[id]
+	q, _ := v.out(x[v.node] - n.Air(t))
+	return q
+}
+
+// ReadSource is the heat, W, that a source makes.
+func (n *Network) ReadSource(id SourceID) float64 { return n.sources[id].watts }
 
 // GapReading is what a gap does at a state; heat is counted from its first
 // node to its second.

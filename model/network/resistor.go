@@ -9,8 +9,8 @@ import (
 	"clampheat/materials"
 )
 
-// Resistor makes heat from the supply's current, half of it in node A and
-// half in node B, which may be the same. Its temperature is the mean of both.
+// Resistor makes heat from a current, half of it in node A and half in node B,
+// which may be the same. Its temperature is the mean of both.
 type Resistor struct {
 	Name string
 	A, B NodeID
@@ -22,6 +22,11 @@ type Resistor struct {
 	// Constriction says that R20 is that of the spots of a contact, which are
 	// hotter than the metal around them by eq. (3).
 	Constriction bool
+	// Branch is the branch whose current it carries; 0 = the supply's.
+	Branch BranchID
+	// Elsewhere says that it follows the temperature of its nodes and makes its
+	// heat outside the network: one of two like things of which one is modelled.
+	Elsewhere bool
 }
 
 // reference is the temperature, K, at which resistances are stated.
@@ -29,11 +34,32 @@ const reference = materials.ReferenceTemp
 
 // resistance holds the resistors arranged for solving.
 type resistance struct {
-	ownRuns []run     // A = B, on nodes that follow one another
-	r0, r1  []float64 // Ω and Ω/K of the resistors of all runs: R = r0 + r1 T
-	between []pairResistor
-	spots   []spotResistor
-	place   []resistorPlace // by ResistorID
+	ownRuns    []run // A = B, on nodes that follow one another, with the supply's current
+	branchRuns []branchRun
+	r0, r1     []float64 // Ω and Ω/K of the resistors of all runs: R = r0 + r1 T
+	between    []pairResistor
+	spots      []spotResistor
+	bridges    []bridgeResistor
+	place      []resistorPlace // by ResistorID
+}
+
+// branchRun is a run of resistors with the current of a branch. The pairs of
+// their nodes and that current follow one another.
+type branchRun struct {
+	run
+	at, pair  int // the current among the unknowns, the first pair
+	elsewhere bool
+}
+
+// bridgeResistor is a resistor of a branch that lies between two nodes or is a
+// constriction.
+type bridgeResistor struct {
+	spotResistor         // where spots
+	r0, r1       float64 // where not
+	spots        bool
+	at           int // the current among the unknowns
+	pairA, pairB int // of a and of b with it
+	elsewhere    bool
 }
 
 type pairResistor struct {
@@ -46,7 +72,9 @@ type spotResistor struct {
 	r20, alpha, film float64
 }
 
-// resistorPlace says where a resistor was put: in r0 and r1, in pairs or in spots.
+// resistorPlace says where a resistor was put: in r0 and r1, in between, in
+// spots or in bridges. One of the supply's current with its heat elsewhere has
+// no place, as it acts on nothing.
 type resistorPlace struct {
 	kind  resistorKind
 	index int
@@ -58,6 +86,8 @@ const (
 	inRun resistorKind = iota
 	inPairs
 	inSpots
+	inBridges
+	inNothing
 )
 
 func (r *resistance) clone() resistance {
@@ -66,6 +96,7 @@ func (r *resistance) clone() resistance {
 	c.r1 = append([]float64(nil), r.r1...)
 	c.between = append([]pairResistor(nil), r.between...)
 	c.spots = append([]spotResistor(nil), r.spots...)
+	c.bridges = append([]bridgeResistor(nil), r.bridges...)
 	return c
 }
 
@@ -101,6 +132,10 @@ func (n *Network) store(id int) {
 	case inSpots:
 		s := &n.spots[p.index]
 		s.r20, s.alpha, s.film = r.R20, r.Alpha, r.Film
+	case inBridges:
+		s := &n.bridges[p.index]
+		s.r20, s.alpha, s.film = r.R20, r.Alpha, r.Film
+		s.r0, s.r1 = r0, r1
 	}
 }
 

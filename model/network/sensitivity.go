@@ -13,8 +13,8 @@ import (
 // temperature in K, by the figures of a network. Each is a partial one: all
 // other figures stay.
 type Sensitivities struct {
-	// Load is by the supply's current as a share of what it is, K: 0.01 of it
-	// is what one per cent more current does.
+	// Load is by the supply's current and all that is drawn as a share of what
+	// they are, K: 0.01 of it is what one per cent more does.
 	Load float64
 	// Air, Radiant and Held are by the temperature of the room's air, of
 	// all that the surfaces see, and of all held bodies, K/K. Without a source
@@ -25,6 +25,7 @@ type Sensitivities struct {
 	Holds              []float64             // K per W/K, by HoldID
 	Surfaces           []SurfaceSensitivity  // by SurfaceID
 	Gaps               []float64             // K/m² of more of the same gap, by GapID; 0 for one without area
+	Vents              []VentSensitivity     // by VentID
 }
 
 // ResistorSensitivity is by the ohms of a resistor at 20 °C and by those that
@@ -41,10 +42,13 @@ type LinkSensitivity struct{ Conductance, Share float64 }
 // and by the emissivity, K.
 type SurfaceSensitivity struct{ Area, Share, Emissivity float64 }
 
+// VentSensitivity is by the two figures of a vent, K per W/K and K per W/K^1.5.
+type VentSensitivity struct{ Flow, Buoyant float64 }
+
 // Sensitivities gives the derivatives of an output at a settled state x of
-// time t, s. Worth is what a watt more at each node adds to the output, K/W: the
-// solver's adjoint. The derivatives are those of the balance as it is
-// evaluated, tables included.
+// time t, s. Worth is what a watt more at each node adds to the output, K/W, and
+// a unit more of each other residual: the solver's adjoint. The derivatives are
+// those of the balance as it is evaluated, tables included.
 //
 // Source: w·∂F/∂p, Giles and Pierce 2000, Flow, Turbulence and Combustion 65,
 // 393, section 2 (from memory).
@@ -55,34 +59,32 @@ func (n *Network) Sensitivities(t float64, x, worth []float64) Sensitivities {
 		Holds:     make([]float64, len(n.holds)),
 		Surfaces:  make([]SurfaceSensitivity, len(n.surfaces)),
 		Gaps:      make([]float64, len(n.gaps)),
+		Vents:     make([]VentSensitivity, len(n.vents)),
 	}
-	rate := make([]float64, len(n.nodes))
+	room := n.ambient(t)
+	rate := make([]float64, n.Unknowns())
 	n.LoadDerivative(t, x, rate)
 	for i, d := range rate {
 		s.Load += worth[i] * d * n.load
 	}
-	w := n.heating(t)
 	for i := range n.resistors {
-		r := &n.resistors[i]
-		half := w * (worth[r.A] + worth[r.B]) / 2
-		byR20 := half * r.byR20((x[r.A]+x[r.B])/2, w)
-		s.Resistors[i] = ResistorSensitivity{R20: byR20, Film: half, Share: r.R20*byR20 + r.Film*half}
+		s.Resistors[i] = n.resistorWorth(&n.resistors[i], t, x, worth)
 	}
 	for i, l := range n.links {
 		d := (worth[l.b] - worth[l.a]) * (x[l.a] - x[l.b])
 		s.Links[i] = LinkSensitivity{Conductance: d, Share: l.conductance * d}
 	}
 	for i, h := range n.holds {
+		if h.air {
+			s.Holds[i] = -worth[h.node] * (x[h.node] - room.air)
+			s.Air += worth[h.node] * h.conductance
+			continue
+		}
 		s.Holds[i] = -worth[h.node] * (x[h.node] - h.temp)
 		s.Held += worth[h.node] * h.conductance
 	}
 	for i := range n.surfaces {
-		own, byAir, byRadiant := n.surfaceSlopes(SurfaceID(i), x)
-		node := n.surfaces[i].node
-		s.Surfaces[i] = SurfaceSensitivity{Area: -worth[node] * own.Area, Share: -worth[node] * own.Area * n.surfaces[i].Area,
-			Emissivity: -worth[node] * own.Emissivity}
-		s.Air -= worth[node] * byAir
-		s.Radiant -= worth[node] * byRadiant
+		n.surfaceWorth(SurfaceID(i), room, x, worth, &s)
 	}
 	for i := range n.gaps {
 		g := &n.slots[i]
@@ -92,7 +94,31 @@ func (n *Network) Sensitivities(t float64, x, worth []float64) Sensitivities {
 		c := g.cross(n.film, x[g.a], x[g.b])
 		s.Gaps[i] = (worth[g.b] - worth[g.a]) * (c.conv + c.rad) / g.area
 	}
+	for i := range n.openings {
+		v := &n.openings[i]
+		d := x[v.node] - room.air
+		_, slope := v.out(d)
+		s.Vents[i] = VentSensitivity{Flow: -worth[v.node] * d, Buoyant: -worth[v.node] * math.Sqrt(math.Abs(d)) * d}
+		s.Air += worth[v.node] * slope
+	}
 	return s
+}
+
+// resistorWorth is by the ohms of one resistor: through its heat and, in a
+// branch, through its drop, by which the currents divide.
+func (n *Network) resistorWorth(r *Resistor, t float64, x, worth []float64) ResistorSensitivity {
+	w, drop := n.heating(t), 0.0
+	if r.Branch != 0 {
+		at := n.currentOf(r.Branch)
+		w = n.surplus() * x[at] * x[at]
+		drop = -worth[at] * x[at]
+	}
+	byOhm := drop
+	if !r.Elsewhere {
+		byOhm += w * (worth[r.A] + worth[r.B]) / 2
+	}
+	byR20 := byOhm * r.byR20((x[r.A]+x[r.B])/2, w)
+	return ResistorSensitivity{R20: byR20, Film: byOhm, Share: r.R20*byR20 + r.Film*byOhm}
 }
 
 // byR20 is ∂R/∂R20 at a temperature, K, and a square of the current, A².
@@ -105,63 +131,29 @@ func (r *Resistor) byR20(temp, heating float64) float64 {
 	return (s.ohm + 2*heating*s.byHeat) / r.R20
 }
 
-// surfaceSlopes gives of the heat that a surface loses, W, the derivatives by
-// its own figures and by the temperatures of the air and of what it sees, at
-// the temperature of its node.
-func (n *Network) surfaceSlopes(id SurfaceID, x []float64) (own SurfaceSensitivity, byAir, byRadiant float64) {
-	s, p := &n.surfaces[id], n.lossPlace[id]
-	if s.Area == 0 {
+// surfaceWorth stores what one surface is worth, and adds what the temperatures
+// around the stack are through it.
+func (n *Network) surfaceWorth(id SurfaceID, room ambient, x, worth []float64, s *Sensitivities) {
+	p := &n.surfaces[id]
+	if p.Area == 0 {
 		return
 	}
-	r := &n.losses[p.run]
-	t, air, tr := x[s.node], n.room.Air, r.radiant
-	conv, rad := n.conv[p.index], n.rad[p.index]
-	own.Emissivity = s.Area * radiation(materials.StefanBoltzmann, t, tr)
-	own.Area = (r.convection(n.film, conv, t, air) + radiation(rad, t, tr)) / s.Area
-	byRadiant = -4 * rad * tr * tr * tr
-	switch r.kind {
-	case curvedLoss, tabledLoss:
-		h, byRise, byFilm := r.still.slopes(n.film, t, air)
-		byAir = conv * (-h - byRise + byFilm*(t-air))
-	default:
-		_, slope := r.convectionSlope(conv, t, air)
-		byAir = -slope
+	f := n.faceOf(id, room, x)
+	temp, own := x[p.node], worth[p.node]
+	air, wall := 0.0, 0.0 // what a watt is worth there
+	if p.In != 0 {
+		in := n.spaces[p.In-1]
+		air, wall = worth[in.air], worth[in.wall]
 	}
-	return own, byAir, byRadiant
-}
-
-// slopes gives the coefficient of the tables, W/(m²K), its derivative by
-// ln |ΔT|, and that by the air's temperature through the film alone. It is the
-// loop over a tabled surface, written out once more for one surface, with the
-// two derivatives kept apart that the loop adds.
-func (st *still) slopes(fm film, t, air float64) (h, byRise, byFilm float64) {
-	parts := st.hot
-	if t < air {
-		parts = st.cold
+	conv, _, byAir := f.slopes(n.film, f.conv, temp, f.air)
+	if p.In == 0 {
+		s.Air -= own * byAir
+		s.Radiant += own * 4 * f.rad * f.seen * f.seen * f.seen
 	}
-	rise := math.Abs(t-air) * fm.dense
-	cell, s, inside := filmAt(0.5 * (t + air))
-	c := &fm.cells[cell]
-	for _, p := range parts {
-		b, bd := c.b[p.family].both(s)
-		v, vd := p.curve.both(rise * b)
-		h += v
-		byRise += vd
-		byFilm += vd * (bd / b)
+	bare := 0.0 // what a black surface would radiate
+	if p.In == 0 || p.node != n.spaces[p.In-1].wall {
+		bare = radiation(materials.StefanBoltzmann, temp, f.seen)
 	}
-	k, kd := c.k.both(s)
-	byFilm = kd*h + k*byFilm
-	h, byRise = k*h, k*byRise
-	if st.wind != nil {
-		w, wd := st.wind.both(cell, s)
-		sum := math.Cbrt(h*h*h + w*w*w)
-		inv := 1 / (sum * sum)
-		byRise *= h * h * inv
-		byFilm = (byFilm*h*h + wd*w*w) * inv
-		h = sum
-	}
-	if !inside {
-		return h, byRise, 0
-	}
-	return h, byRise, byFilm * (0.5 / filmStep)
+	byArea := (air-own)*conv/p.Area + (wall-own)*p.Emissivity*bare
+	s.Surfaces[id] = SurfaceSensitivity{Area: byArea, Share: byArea * p.Area, Emissivity: (wall - own) * p.Area * bare}
 }

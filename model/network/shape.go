@@ -205,7 +205,7 @@ func (MovingAir) terms(dst []term, _ float64, _ bool) ([]term, bool) { return ds
 // methods too, but the arranging of a network knows the shapes themselves.
 func checkShape(s Shape) string {
 	switch s.(type) {
-	case HorizontalCylinder, VerticalPlate, VerticalCylinder, FaceUp, FaceDown, Block, Faces, Given, PowerLaw, MovingAir:
+	case HorizontalCylinder, VerticalPlate, VerticalCylinder, FaceUp, FaceDown, Block, Channel, Faces, Given, PowerLaw, MovingAir:
 		return s.check()
 	}
 	return fmt.Sprintf("has a shape of the type %T, which is none of this package's; shapes are given by value", s)

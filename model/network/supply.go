@@ -19,15 +19,18 @@ func (c Constant) Current(float64) float64 { return float64(c) }
 // Slope is zero.
 func (c Constant) Slope(float64) float64 { return 0 }
 
-// SetSupply gives the current that flows through every resistor. Ripple is
+// SetSupply gives the current that flows through every resistor that is on no
+// branch. Ripple is
 // the root mean square of the alternating part over the mean: heat goes with
 // the square of the current, so that it grows by 1 + ripple², while a drop
-// read by a meter follows the mean. It may be called again after Finish.
+// read by a meter follows the mean; it is that of the branches' currents too. It
+// may be called again after Finish.
 func (n *Network) SetSupply(s Supply, ripple float64) {
 	n.supply, n.ripple = s, ripple
 }
 
-// SetLoad multiplies the supply's current by lambda, which is 1 at first.
+// SetLoad multiplies the supply's current and all that is drawn by lambda, which
+// is 1 at first. Voltages and the heat of other things are not multiplied.
 func (n *Network) SetLoad(lambda float64) { n.load = lambda }
 
 // mean is the current at time t that a meter reads.

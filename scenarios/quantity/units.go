@@ -31,6 +31,7 @@ const (
 	Time         Kind = "time"          // s
 	Share        Kind = "share"         // fraction
 	Speed        Kind = "speed"         // m/s
+	Flow         Kind = "flow of air"   // m³/s
 )
 
 // phrase names a kind with its article, for messages.
@@ -131,6 +132,11 @@ var table = []unit{
 
 	{kind: Speed, symbol: "m/s", factor: 1},
 	{kind: Speed, symbol: "km/h", symbols: []string{"kph"}, factor: 1 / 3.6},
+
+	{kind: Flow, symbol: "m³/h", symbols: []string{"m3/h"}, factor: 1. / 3600},
+	{kind: Flow, symbol: "m³/s", symbols: []string{"m3/s"}, factor: 1},
+	{kind: Flow, symbol: "L/s", symbols: []string{"l/s"}, factor: 1e-3},
+	{kind: Flow, symbol: "CFM", words: []string{"cfm", "ft3/min", "ft³/min"}, factor: foot * foot * foot / 60},
 }
 
 // Kinds lists all kinds, in the order of the table.
@@ -199,7 +205,7 @@ var lookalikes = strings.NewReplacer(
 	"\u2126", "Ω", // ohm sign for Greek omega
 	"º", "°", "˚", "°", // ordinal and ring for the degree sign
 	"℃", "°C", "℉", "°F",
-	"^2", "²", "^", "",
+	"^2", "²", "^3", "³", "^", "",
 	"·", "", "⋅", "", "∙", "", "•", "", "*", "", "-", "", "‑", "", "–", "", ".", "",
 	"\u200b", "", "\u2060", "",
 )

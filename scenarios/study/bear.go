@@ -7,7 +7,6 @@ import (
 	"math"
 
 	"clampheat/model"
-	"clampheat/model/network"
 	"clampheat/scenarios"
 	"clampheat/solver"
 )
@@ -18,13 +17,15 @@ import (
 
 // Rating is the largest continuous current, A, at which every limit of a
 // scenario holds at one condition, in the air of the file, and the limit that
-// binds there. Limits that cannot be judged are left out: they are no pass.
+// binds there. Where several circuits draw currents it is all of them together,
+// each in its proportion; where power is drawn it is the current that flows at
+// the largest power. Limits that cannot be judged are left out: they are no pass.
 // Where no limit is reached before the lasting states end, that end is the
 // answer. Of the margin, what is left in careless assembly is not worked out.
 //
 // Its errors are those of RunSteady.
 func Rating(ctx context.Context, sc *scenarios.Scenario, cond model.Condition) (current float64, by Margin, err error) {
-	stack, err := sc.Stack(nil)
+	stack, err := leftOn(sc, nil)
 	if err != nil {
 		return 0, Margin{}, err
 	}
@@ -43,25 +44,30 @@ type borne struct {
 	names     []string
 	known     []bound
 	unknown   []bound
-	reference float64 // A; loads are shares of it
+	reference float64 // A, or W where power is drawn; loads are shares of it
 	result    *solver.RateResult
 }
 
-// usualCurrent, A, is scaled where the file's own is zero.
-const usualCurrent = 100
+// usualLoad, A or W, is scaled where the file's own is zero.
+const usualLoad = 100
 
-// bear searches along the current, up to the first limit or to the end of the
-// lasting states.
+// scalable is a stack with a load that can be scaled, and that load.
+func scalable(stack *model.Stack) (*model.Stack, float64) {
+	if load := loadAt(stack, 0); load != 0 {
+		return stack, load
+	}
+	return driven(stack, stack.Surroundings.Air, func(model.Supply) model.Supply { return model.Constant(usualLoad) }), usualLoad
+}
+
+// bear searches along the load of a stack that is left on, up to the first limit
+// or to the end of the lasting states.
 func bear(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, cond model.Condition, first bool) (*borne, error) {
+	stack, reference := scalable(stack)
 	a, err := stack.Assemble(cond, model.Mesh{})
 	if err != nil {
 		return nil, err
 	}
-	b := &borne{stack: stack, assembly: a, names: rowNames(a),
-		reference: stack.Supply.Current(supplyPeak(stack.Supply))}
-	if b.reference == 0 {
-		b.reference = usualCurrent
-	}
+	b := &borne{stack: stack, assembly: a, names: rowNames(a), reference: reference}
 	var targets []solver.Target
 	for _, l := range bounds(sc, a, stack.Surroundings.Air) {
 		if !l.judgeable() {
@@ -71,7 +77,6 @@ func bear(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, cond 
 		b.known = append(b.known, l)
 		targets = append(targets, solver.Target{Nodes: nodesOf(a, l.row), Temp: l.temp})
 	}
-	a.Network.SetSupply(network.Constant(b.reference), stack.Ripple)
 	b.result, err = solver.NewSteadySolver(a.Network).Rate(ctx, solver.RateOptions{
 		Start: a.Start(nil), Ceilings: a.Network.Ceilings(), Targets: targets, First: first})
 	switch {
@@ -105,12 +110,28 @@ func (b *borne) rated() Rated {
 func (b *borne) reached(r solver.Reach) Rated {
 	l := b.known[r.Target]
 	by := l.judge(b.names[l.row], l.temp, math.Inf(1))
-	out := Rated{Current: r.Load * b.reference, By: by, Set: ByLimit}
+	out := b.at(r.Load, r.X)
+	out.By, out.Set = by, ByLimit
 	if r.Load == 0 {
 		// The air alone may be above the limit.
 		out.By = l.judge(b.names[l.row], b.assembly.RowTemp(l.row, r.X), math.Inf(1))
 	}
-	out.hottest(b, r.X)
+	return out
+}
+
+// at is what flows at a share of the load with its state, and the hottest
+// terminal there.
+func (b *borne) at(load float64, x []float64) Rated {
+	out := Rated{Current: load * b.reference}
+	if powered(b.stack) {
+		out.Power = out.Current
+		b.assembly.Network.SetLoad(load)
+		out.Current = currentOf(b.stack, b.assembly, 0, x)
+		b.assembly.Network.SetLoad(1)
+	}
+	if row := b.assembly.HottestTerminal(x); row >= 0 {
+		out.Place, out.Temp = b.names[row], temp(b.assembly.RowTemp(row, x))
+	}
 	return out
 }
 
@@ -120,25 +141,18 @@ func (b *borne) end() Rated {
 	var fold *solver.FoldError
 	switch {
 	case errors.As(b.result.End, &ceiling):
-		out := Rated{Current: ceiling.Load * b.reference, Set: ByCeiling, By: Margin{
+		out := b.at(ceiling.Load, ceiling.X)
+		out.Set, out.By = ByCeiling, Margin{
 			Place: b.assembly.Network.NodeName(nodeID(ceiling.Node)), Name: "end of the material's figures",
-			Source: "figures of the material", Limit: temp(ceiling.Ceiling), Verdict: Holds}}
-		out.hottest(b, ceiling.X)
+			Source: "figures of the material", Limit: temp(ceiling.Ceiling), Verdict: Holds}
 		return out
 	case errors.As(b.result.End, &fold):
-		out := Rated{Current: fold.Load * b.reference, Set: ByFold}
-		out.hottest(b, fold.X)
+		out := b.at(fold.Load, fold.X)
+		out.Set = ByFold
 		out.By = Margin{Place: out.Place, Name: "no lasting state beyond", Source: "heat balance", Limit: out.Temp, Verdict: Holds}
 		return out
 	}
 	return Rated{}
-}
-
-// hottest notes the hottest terminal at a state.
-func (r *Rated) hottest(b *borne, x []float64) {
-	if row := b.assembly.HottestTerminal(x); row >= 0 {
-		r.Place, r.Temp = b.names[row], temp(b.assembly.RowTemp(row, x))
-	}
 }
 
 // inAir is the stack in air of another temperature, K, and at another
@@ -154,11 +168,20 @@ func inAir(stack *model.Stack, air, altitude float64) *model.Stack {
 
 // endText says in words how the lasting states end.
 func (b *borne) endText(r Rated) string {
-	if r.Set == ByFold {
-		return fmt.Sprintf("above %.4g A there is no lasting state: the heat made grows faster than the heat lost", r.Current)
+	load := fmt.Sprintf("%.4g A", r.Current)
+	if r.Power > 0 {
+		load = fmt.Sprintf("%.4g W (%.4g A)", r.Power, r.Current)
 	}
-	return fmt.Sprintf("above %.4g A %s passes %.0f °C, up to which the figures of its material hold",
-		r.Current, r.By.Place, float64(r.By.Limit)-celsius)
+	if r.Set == ByFold {
+		why := "the heat made grows faster than the heat lost"
+		var fold *solver.FoldError
+		if errors.As(b.result.End, &fold) && matched(b.stack, b.assembly, fold) {
+			why = circuitFold
+		}
+		return fmt.Sprintf("above %s there is no lasting state: %s", load, why)
+	}
+	return fmt.Sprintf("above %s %s passes %.0f °C, up to which the figures of its material hold",
+		load, r.By.Place, float64(r.By.Limit)-celsius)
 }
 
 // judgeable is false for a limit that cannot be judged for want of data.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 
 	"clampheat/materials"
 	"clampheat/model"
@@ -15,7 +16,7 @@ import (
 // needs no settled state: only the list of nodes is read at one, where there
 // is one, and at the air's temperature otherwise.
 func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check, error) {
-	stack, err := sc.Stack(nil)
+	stack, err := leftOn(sc, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -23,12 +24,9 @@ func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check,
 	if err != nil {
 		return nil, err
 	}
-	time := supplyPeak(stack.Supply)
-	current := stack.Supply.Current(time)
-	out := &Check{Conditions: conditions(sc, stack, current), Warnings: []string{}}
-
-	cold := a.Start(nil)
-	out.Drop = a.Drop(time, cold)
+	cold := &state{stack: stack, assembly: a, x: a.Start(nil)}
+	out := &Check{Conditions: cold.conditions(sc), Warnings: []string{}}
+	out.Drop = a.Drop(0, cold.x)
 	for i, p := range stack.Parts {
 		f := a.Parts[i]
 		out.Parts = append(out.Parts, PartCheck{Name: p.Name(), Mass: f.Mass, Capacity: f.Capacity, Area: f.Surface, Resistance: f.Resistance})
@@ -40,7 +38,7 @@ func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check,
 			out.Fuses = append(out.Fuses, FuseCheck{Name: fuse.Name(), Rated: fuse.Rated, Cold: figures.Cold, ElementRise: figures.ElementRise})
 		}
 	}
-	if err := out.joints(stack, current); err != nil {
+	if err := out.joints(cold); err != nil {
 		return nil, err
 	}
 	for _, s := range sc.Assumptions() {
@@ -48,17 +46,23 @@ func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check,
 			Value: s.String(), Basis: s.Basis.String(), Source: s.Source, Ground: s.Ground})
 	}
 
-	hot, err := settle(ctx, stack, model.Likely, model.Mesh{}, time)
+	hot, err := settle(ctx, stack, model.Likely, model.Mesh{})
 	var none *NoAnswerError
 	switch {
 	case errors.As(err, &none):
-		hot = &state{stack: stack, assembly: a, time: time, x: cold}
+		hot = cold
 		out.Warnings = append(out.Warnings, none.Text)
 	case err != nil:
 		return nil, err
 	}
 	out.Warnings = append(out.Warnings, warnings(hot)...)
 	out.Sizing = sizing(sc, hot)
+	ways := sc.Ways()
+	out.Branches, out.Spreads = branchLines(cold, ways)
+	if out.Box, err = boxCheck(stack); err != nil {
+		return nil, err
+	}
+	out.Runs = runs(stack)
 	if opt.Detail {
 		for _, d := range hot.assembly.Detail(hot.x) {
 			out.Nodes = append(out.Nodes, NodeCheck{Name: d.Name, Temp: temp(d.Temp), Area: d.Area, Convection: d.Convection,
@@ -68,7 +72,16 @@ func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check,
 	return out, nil
 }
 
-func (c *Check) joints(stack *model.Stack, current float64) error {
+// joints fills in the bolts and joints, each joint with what a meter shows at the
+// current that is its own while the stack is cold.
+func (c *Check) joints(cold *state) error {
+	stack := cold.stack
+	currents := make([]float64, len(stack.Joints))
+	for i, r := range cold.assembly.Rows {
+		if r.Kind == model.JointRow {
+			currents[r.Joint] = math.Abs(cold.assembly.RowCurrent(i, 0, cold.x))
+		}
+	}
 	for i, b := range stack.Bolts {
 		f, err := stack.BoltFigures(i)
 		if err != nil {
@@ -82,6 +95,7 @@ func (c *Check) joints(stack *model.Stack, current float64) error {
 		if err != nil {
 			return fmt.Errorf("the resistance of %s: %w", j.Name, err)
 		}
+		current := currents[i]
 		check := JointCheck{Name: j.Name, Resistance: f.Resistance, Conductance: f.Conductance.Likely,
 			Drop: materials.Range{Low: f.Resistance.Low * current, Likely: f.Resistance.Likely * current, High: f.Resistance.High * current}}
 		switch {

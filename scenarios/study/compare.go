@@ -97,8 +97,8 @@ func newContender(ctx context.Context, from Candidate) (*contender, error) {
 		return nil, err
 	}
 	c := &contender{sc: sc, out: Column{Label: from.Label, Margins: []Margin{}, Places: []PlaceTemp{}, Soak: nil,
-		Conditions: conditions(sc, stack, stack.Supply.Current(0)), Stated: stated(sc)}}
-	c.state, err = settle(ctx, stack, model.Likely, model.Mesh{}, 0)
+		Conditions: conditions(sc, stack, ownCurrent(stack)), Stated: stated(sc)}}
+	c.state, err = settle(ctx, stack, model.Likely, model.Mesh{})
 	var none *NoAnswerError
 	if errors.As(err, &none) {
 		c.out.Ends = none.Text
@@ -124,14 +124,13 @@ func newContender(ctx context.Context, from Candidate) (*contender, error) {
 	return c, err
 }
 
-// leftOn is the stack of a scenario at its largest current for good.
+// leftOn is the stack of a scenario at its largest load for good.
 func leftOn(sc *scenarios.Scenario, vary map[string]float64) (*model.Stack, error) {
-	stack, err := sc.Stack(vary)
+	stack, err := resolved(sc, vary)
 	if err != nil {
 		return nil, err
 	}
-	stack.Supply = model.Constant(stack.Supply.Current(supplyPeak(stack.Supply)))
-	return stack, nil
+	return still(stack), nil
 }
 
 // atAir is a stack that was never switched on.
@@ -153,13 +152,14 @@ func (c *contender) settled(ctx context.Context) error {
 	names := rowNames(s.assembly)
 	air := s.stack.Surroundings.Air
 	out := &c.out
+	out.Conditions = s.conditions(c.sc)
 	out.Hottest = Span{Place: names[hot], Temp: temp(s.temp(hot)), Rise: s.temp(hot) - air}
-	careful, err := settle(ctx, s.stack, model.Careful, model.Mesh{}, 0)
+	careful, err := settle(ctx, s.stack, model.Careful, model.Mesh{})
 	if err != nil {
 		return err
 	}
 	out.Hottest.Careful = temp(careful.temp(careful.assembly.HottestTerminal(careful.x)))
-	careless, err := settle(ctx, s.stack, model.Careless, model.Mesh{}, 0)
+	careless, err := settle(ctx, s.stack, model.Careless, model.Mesh{})
 	var none *NoAnswerError
 	carelessTemp := func(int) float64 { return math.Inf(1) }
 	switch {
@@ -198,7 +198,7 @@ func (c *contender) times3(ctx context.Context) error {
 		stack.Joints = slices.Clone(stack.Joints)
 		stack.Joints[j].WorseBy = threeTimes
 		worse := &WorseJoint{Joint: stack.Joints[j].Name}
-		bad, err := settle(ctx, &stack, model.Likely, model.Mesh{}, 0)
+		bad, err := settle(ctx, &stack, model.Likely, model.Mesh{})
 		var none *NoAnswerError
 		switch {
 		case errors.As(err, &none):

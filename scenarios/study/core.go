@@ -108,10 +108,7 @@ func reach(ways []way, s *state) float64 {
 func (c *core) ways(a *model.Assembly, stack *model.Stack, rise float64) []way {
 	type owner struct{ part, row, place int }
 	owners, lids := map[network.NodeID]owner{}, map[network.NodeID]bool{}
-	x := a.Start(nil)
-	for i := range x {
-		x[i] += rise
-	}
+	x := warmed(a, rise)
 	for row, r := range a.Rows {
 		for place, n := range r.Nodes {
 			if r.Part >= 0 && c.parts[r.Part] {

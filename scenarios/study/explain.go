@@ -120,6 +120,9 @@ func explain(ctx context.Context, first, second *side) (Why, error) {
 		rise += (s.hottest() - s.stack.Surroundings.Air) / 2
 	}
 	why := Why{Total: second.hottest() - first.hottest(), Causes: []Cause{}}
+	if why.Missing = unsplittable(first, second); why.Missing != "" {
+		return why, nil
+	}
 	for i, s := range e.sides {
 		// Both in the first one's room: still air of another temperature is
 		// another coefficient, and no other surface.
@@ -158,6 +161,22 @@ func explain(ctx context.Context, first, second *side) (Why, error) {
 		return 0
 	})
 	return why, nil
+}
+
+// unsplittable says in words why nothing can be exchanged between two stacks:
+// the cases take one current for all parts, and one room around all.
+func unsplittable(sides ...*side) string {
+	for _, s := range sides {
+		switch {
+		case powered(s.stack):
+			return "what is drawn is a power, whose current moves with every exchange"
+		case len(s.state.assembly.Branches) > 0:
+			return "the current divides, and what part of it meets a figure would move with every exchange"
+		case s.stack.Enclosure != nil:
+			return "a box stands between the parts and the room"
+		}
+	}
+	return ""
 }
 
 // leastRise, K, keeps still air's coefficients away from a rise of zero.

@@ -54,10 +54,7 @@ func (e *explanation) at(frameOf, fuse, cable, room int) (*frame, error) {
 	}
 	f.system = &exchanged{n: f.assembly.Network.Clone(), air: stack.Surroundings.Air}
 	f.solver = solver.NewSteadySolver(f.system)
-	f.start = f.assembly.Start(nil)
-	for i := range f.start {
-		f.start[i] += guessRise
-	}
+	f.start = warmed(f.assembly, guessRise)
 	if f.assembly == own.state.assembly {
 		f.start = own.state.x
 	}

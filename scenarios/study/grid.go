@@ -74,7 +74,7 @@ func grid(ctx context.Context, sc *scenarios.Scenario, likely *state) ([]float64
 				case errors.As(err, &ceiling), errors.As(err, &fold):
 					out = append(out, math.Inf(1))
 				case err != nil:
-					return nil, noAnswer(stack, a, stack.Supply.Current(0), err)
+					return nil, noAnswer(stack, a, err)
 				default:
 					out = append(out, a.RowTemp(a.HottestTerminal(r.X), r.X))
 				}

@@ -19,7 +19,7 @@ import (
 //
 // Its errors are those of RunSteady.
 func RunLevers(ctx context.Context, sc *scenarios.Scenario) (*Levers, error) {
-	stack, err := sc.Stack(nil)
+	stack, err := leftOn(sc, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -35,7 +35,7 @@ func RunLevers(ctx context.Context, sc *scenarios.Scenario) (*Levers, error) {
 		return nil, base.none[1]
 	}
 	out := &Levers{
-		Conditions: conditions(sc, stack, stack.Supply.Current(likely.time)),
+		Conditions: likely.conditions(sc),
 		Warnings:   warnings(likely),
 		Touch:      touchCaution(likely.temp(base.rows[0])),
 	}
@@ -103,9 +103,8 @@ var conditionsTried = [3]model.Condition{model.Likely, model.Careful, model.Care
 
 func newTrial(ctx context.Context, stack *model.Stack) trial {
 	var t trial
-	time := supplyPeak(stack.Supply)
 	for i, c := range conditionsTried {
-		s, err := settle(ctx, stack, c, model.Mesh{}, time)
+		s, err := settle(ctx, stack, c, model.Mesh{})
 		if errors.As(err, &t.none[i]) {
 			continue
 		}
@@ -182,15 +181,19 @@ func (c *change) lever(base, t trial) *Lever {
 // sensitivities differentiates the hottest terminal of a settled state.
 func sensitivities(s *state, hot int, names []string) (Sensitivities, error) {
 	a := s.assembly
-	worth := make([]float64, a.Network.Nodes())
+	worth := make([]float64, a.Network.Unknowns())
 	worth[a.HottestNode(hot, s.x)] = 1
-	if err := solver.NewSteadySolver(a.Network).Adjoint(s.time, s.x, worth, worth); err != nil {
+	if err := solver.NewSteadySolver(a.Network).Adjoint(0, s.x, worth, worth); err != nil {
 		return Sensitivities{}, fmt.Errorf("the sensitivities: %w", err)
 	}
-	all := a.Sensitivities(s.time, s.x, worth)
+	all := a.Sensitivities(0, s.x, worth)
 	out := Sensitivities{Of: names[hot], Air: all.Air, Around: all.Around}
-	if amps := s.stack.Supply.Current(s.time); amps > 0 {
-		out.Current = all.Current / amps
+	switch load := loadAt(s.stack, 0); {
+	case !(load > 0):
+	case powered(s.stack):
+		out.Power = all.Current / load
+	default:
+		out.Current = all.Current / load
 	}
 	for i, r := range all.Rows {
 		out.Rows = append(out.Rows, RowSensitivity{Name: names[i], Kind: kinds[a.Rows[i].Kind], Watt: r.Watt,

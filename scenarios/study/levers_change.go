@@ -30,7 +30,7 @@ func (c *change) stack(sc *scenarios.Scenario) (*model.Stack, error) {
 		c.file(&f)
 		changed.File = &f
 	}
-	stack, err := changed.Stack(c.vary)
+	stack, err := leftOn(&changed, c.vary)
 	if err != nil {
 		return nil, err
 	}
@@ -54,13 +54,9 @@ func word(w *scenarios.Word, at scenarios.Pos, text string) {
 	*w = scenarios.Word{Text: text, Set: true, Pos: aside(at, len(text))}
 }
 
-// scaleSupply multiplies the current of a file.
-func scaleSupply(f *scenarios.File, by float64) {
-	f.Current.Steps = slices.Clone(f.Current.Steps)
-	for i := range f.Current.Steps {
-		s := &f.Current.Steps[i]
-		s.From, s.To = s.From*by, s.To*by
-	}
+// scaleLoad multiplies all that a stack is asked for.
+func scaleLoad(stack *model.Stack, by float64) {
+	*stack = *driven(stack, stack.Surroundings.Air, func(s model.Supply) model.Supply { return model.Scaled(s, by) })
 }
 
 // scaleFuse multiplies what the data of a fuse say.

@@ -18,7 +18,7 @@ const (
 	fuseShare   = 0.8  // times the drop of a fuse of the same rating: 60 mV where 75 are usual
 	movingAir   = 1.0  // m/s, a draught or a small fan
 	moreSurface = 1.5  // times the metal surface
-	lessCurrent = 0.9  // times the current
+	lessLoad    = 0.9  // times the current or power
 	coolerAir   = 5.0  // K
 	warmerAir   = 15.0 // K
 	halfTorque  = 0.5  // times the torque
@@ -330,8 +330,12 @@ func (p *steps) surroundings() {
 				f.AirSpeed = scenarios.Quantity{Value: movingAir, Unit: "m/s", Set: true, Pos: aside(f.Air.Pos, 1)}
 			}})
 	}
-	p.add(change{kind: "current", name: fmt.Sprintf("%.0f %% less current", 100*(1-lessCurrent)),
-		file: func(f *scenarios.File) { scaleSupply(f, lessCurrent) }})
+	what := loadName(p.stack)
+	p.add(change{kind: what, name: fmt.Sprintf("%.0f %% less %s", 100*(1-lessLoad), what),
+		part: func(s *model.Stack) error {
+			scaleLoad(s, lessLoad)
+			return nil
+		}})
 	p.add(change{kind: "air", name: fmt.Sprintf("air %.0f K cooler", coolerAir), write: "air: " + p.air(-coolerAir),
 		file: func(f *scenarios.File) { f.Air.Value -= coolerAir }})
 }

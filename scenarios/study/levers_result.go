@@ -55,6 +55,7 @@ type LeftOut struct {
 type Sensitivities struct {
 	Of      string  `json:"of"`
 	Current float64 `json:"current_K_per_A"`
+	Power   float64 `json:"power_K_per_W,omitempty"` // in its place where power is drawn
 	Air     float64 `json:"air_K_per_K"`
 	Around  float64 `json:"air_walls_and_bodies_K_per_K"`
 	// Rows in the order of the current.

@@ -24,17 +24,32 @@ type bound struct {
 	name   string
 	source string
 	rise   float64
+	most   float64 // K, that it states besides or in place of a rise; 0 = none
 	temp   float64 // K; NaN where it cannot be judged
 	asked  bool
+}
+
+// in is the temperature of the limit in air of another temperature, K.
+func (b bound) in(air float64) float64 {
+	if b.rise > 0 {
+		return limitTemp(b.rise, b.most, air)
+	}
+	return b.temp
 }
 
 // bounds lists the limits of an assembly's rows, and the limits of touch that
 // the file asks for on terminals.
 func bounds(sc *scenarios.Scenario, a *model.Assembly, air float64) []bound {
+	return boundsOf(sc, a, air, func(part int) int { return sc.PartItems[part] })
+}
+
+// boundsOf lists them for a stack whose parts are not those of the file one by
+// one: item gives for a part its index in the file's path.
+func boundsOf(sc *scenarios.Scenario, a *model.Assembly, air float64, item func(part int) int) []bound {
 	var out []bound
 	for i, row := range a.Rows {
 		for _, l := range row.Limits {
-			out = append(out, bound{row: i, name: l.Name, source: l.Source, rise: l.Rise,
+			out = append(out, bound{row: i, name: l.Name, source: l.Source, rise: l.Rise, most: l.Temp,
 				temp: limitTemp(l.Rise, l.Temp, air), asked: l.Source == scenarios.OwnLimit})
 		}
 	}
@@ -46,7 +61,7 @@ func bounds(sc *scenarios.Scenario, a *model.Assembly, air float64) []bound {
 	for _, touch := range sc.Touches {
 		for i, row := range a.Rows {
 			surface := touched(row)
-			if surface == "" || (touch.Item >= 0 && (row.Part < 0 || sc.PartItems[row.Part] != touch.Item)) {
+			if surface == "" || (touch.Item >= 0 && (row.Part < 0 || item(row.Part) != touch.Item)) {
 				continue
 			}
 			name := "touch " + contactTime(touch.Contact)

@@ -28,7 +28,7 @@ func RunRate(ctx context.Context, sc *scenarios.Scenario, opt RateOptions) (*Rat
 			return nil, &InputError{Text: fmt.Sprintf("a current of %.4g A cannot be rated: it must be more than 0 A", c)}
 		}
 	}
-	stack, err := sc.Stack(nil)
+	stack, err := leftOn(sc, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -42,7 +42,7 @@ func RunRate(ctx context.Context, sc *scenarios.Scenario, opt RateOptions) (*Rat
 	}
 	likely := all[0]
 	out := &Rate{
-		Conditions: conditions(sc, stack, stack.Supply.Current(supplyPeak(stack.Supply))),
+		Conditions: conditions(sc, stack, ownCurrent(stack)),
 		Likely:     likely.rated(), Careful: all[1].rated(), Careless: all[2].rated(),
 		Limits: []Rated{}, Unknown: []Margin{}, End: likely.end(), Warnings: touchOpinions(sc),
 	}
@@ -55,6 +55,9 @@ func RunRate(ctx context.Context, sc *scenarios.Scenario, opt RateOptions) (*Rat
 	}
 	for _, w := range likely.assembly.Warnings {
 		out.Warnings = append(out.Warnings, w.String())
+	}
+	if changed, err := sc.Stack(nil); err == nil && changed.Course != nil {
+		out.Warnings = append(out.Warnings, fmt.Sprintf("the air changes with time; this is for its hottest, %.0f °C, for good", stack.Surroundings.Air-celsius))
 	}
 	if out.OverAir, err = overAir(ctx, sc, stack); err != nil {
 		return nil, err
@@ -137,4 +140,13 @@ func atAltitude(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack,
 		return out, err
 	}
 	return out, nil
+}
+
+// ownCurrent is the current that a file states, A; 0 for a power, whose current
+// is only known with the state.
+func ownCurrent(stack *model.Stack) float64 {
+	if powered(stack) {
+		return 0
+	}
+	return loadAt(stack, 0)
 }

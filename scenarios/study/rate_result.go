@@ -9,11 +9,13 @@ const (
 	ByFold    = "fold"    // no lasting state beyond
 )
 
-// Rated is a current that a stack carries for good, and what sets it. Of the
+// Rated is a current that a stack carries for good, all of its draws together,
+// and what sets it. Of the
 // margin, what is left in careless assembly is left out: it is not worked out.
 type Rated struct {
 	Current float64 `json:"current_A"`
-	Set     string  `json:"set"` // limit, ceiling or fold
+	Power   float64 `json:"power_W,omitempty"` // where power is drawn; then the current is what flows at it
+	Set     string  `json:"set"`               // limit, ceiling or fold
 	By      Margin  `json:"by"`
 	// Place and Temp are of the hottest terminal at that current.
 	Place string        `json:"hottest_terminal,omitempty"`
@@ -68,6 +70,7 @@ type TimeRating struct {
 	Time    float64 `json:"time_s"`
 	Place   string  `json:"place"`
 	Limit   string  `json:"limit"`
+	Power   float64 `json:"power_W,omitempty"` // where power is drawn; then the current is that at the end
 	// Round marks currents that a table shows.
 	Round   bool `json:"-"`
 	element bool
@@ -76,7 +79,9 @@ type TimeRating struct {
 // FuseCurve is what the file says of when a fuse melts, beside when the first
 // limit is passed.
 type FuseCurve struct {
-	Name   string      `json:"name"`
+	Name string `json:"name"`
+	// Share is of what flows in all, cold, where the current divides.
+	Share  float64     `json:"share_of_current,omitempty"`
 	Points []MeltPoint `json:"points"`
 }
 
@@ -99,4 +104,12 @@ type AtCurrent struct {
 	None     string  `json:"no_lasting_state,omitempty"`
 	// Passed is when the first limit is passed, s; 0 where none is.
 	Passed float64 `json:"limit_passed_after_s,omitempty"`
+}
+
+// load is the rating in the unit of what is drawn, A or W.
+func (r *Rated) load() float64 {
+	if r.Power > 0 {
+		return r.Power
+	}
+	return r.Current
 }

@@ -30,7 +30,7 @@ func at(t *testing.T, sc *scenarios.Scenario, current float64, c model.Condition
 		t.Fatal(err)
 	}
 	stack.Supply = model.Constant(current)
-	s, err := settle(context.Background(), stack, c, model.Mesh{}, 0)
+	s, err := settle(context.Background(), stack, c, model.Mesh{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -111,7 +111,7 @@ func TestRate_end(t *testing.T) {
 	}
 	for share, lasts := range map[float64]bool{0.9999: true, 1.0001: false} {
 		stack.Supply = model.Constant(share * r.End.Current)
-		_, err := settle(context.Background(), stack, model.Likely, model.Mesh{}, 0)
+		_, err := settle(context.Background(), stack, model.Likely, model.Mesh{})
 		var none *NoAnswerError
 		if lasts != (err == nil) || (!lasts && !errors.As(err, &none)) {
 			t.Errorf("at %g of the end: %v", share, err)

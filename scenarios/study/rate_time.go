@@ -44,14 +44,16 @@ func (out *Rate) overTime(ctx context.Context, sc *scenarios.Scenario, likely *b
 		if err := out.timeCurve(ctx, base); err != nil {
 			return err
 		}
-		if out.Fuses, err = fuseCurves(ctx, sc, likely, base, out.Likely.Current); err != nil {
+		if out.Fuses, err = fuseCurves(ctx, sc, likely, base, out.Likely.load()); err != nil {
 			return err
 		}
 	}
 	out.Currents = make([]AtCurrent, len(asked))
 	return abreast(len(asked), func(i int) error {
 		at, err := atCurrent(ctx, sc, likely.stack, asked[i])
-		if err == nil && base != nil && asked[i] > out.Likely.Current {
+		// A power asks for more current as its voltage falls, so that one current
+		// tells nothing of the time.
+		if err == nil && base != nil && !powered(likely.stack) && asked[i] > out.Likely.Current {
 			var t TimeRating
 			if t, _, err = base.clone().toLimit(ctx, asked[i]); err == nil {
 				at.Passed = t.Time
@@ -115,12 +117,16 @@ func (r *racer) over(x []float64) (worst float64, which int) {
 	return max(worst, -maxLeft), which
 }
 
-// toLimit is when a current passes the first limit; false where it never does.
-func (r *racer) toLimit(ctx context.Context, current float64) (TimeRating, bool, error) {
-	out := TimeRating{Current: current}
+// toLimit is when a load, A or W, passes the first limit; false where it never
+// does.
+func (r *racer) toLimit(ctx context.Context, load float64) (TimeRating, bool, error) {
+	out := TimeRating{Current: load}
 	x := r.start
 	if d, _ := r.over(x); d < 0 {
-		r.net.SetSupply(network.Constant(current), r.stack.Ripple)
+		r.ask(load)
+		if !r.flows() {
+			return out, false, nil // more than the circuit gives at all
+		}
 		res, err := r.soaker.Run(ctx, solver.SoakOptions{Start: r.start, Until: longestSoak, Events: []solver.Event{{
 			Name: "limit", Stop: true, Value: func(_ float64, x []float64) float64 { d, _ := r.over(x); return d }}}})
 		switch {
@@ -133,6 +139,9 @@ func (r *racer) toLimit(ctx context.Context, current float64) (TimeRating, bool,
 		}
 		out.Time, x = res.End, res.X
 	}
+	if powered(r.stack) {
+		out.Power, out.Current = load, currentOf(r.stack, r.on(), out.Time, x)
+	}
 	out.Place, out.Limit = "", "end of a material's figures"
 	if _, k := r.over(x); k >= 0 {
 		row := r.known[k].row
@@ -142,37 +151,67 @@ func (r *racer) toLimit(ctx context.Context, current float64) (TimeRating, bool,
 	return out, true, nil
 }
 
-// timeCurve soaks at currents above the largest continuous one.
+// ask sets the load, A or W. All draws keep their proportion.
+func (r *racer) ask(load float64) {
+	if len(r.assembly.Draws) == 0 {
+		r.net.SetSupply(network.Constant(load), r.stack.Ripple)
+		return
+	}
+	r.net.SetLoad(load / r.reference)
+}
+
+// on is the assembly with the network of this racer.
+func (r *racer) on() *model.Assembly {
+	a := *r.assembly
+	a.Network = r.net
+	return &a
+}
+
+// flows says whether the circuit gives the load that is asked for at the start.
+func (r *racer) flows() bool {
+	if len(r.assembly.Draws) == 0 {
+		return true
+	}
+	return r.net.Connect(0, slices.Clone(r.start)) == nil
+}
+
+// timeCurve soaks at loads above the largest continuous one.
 func (out *Rate) timeCurve(ctx context.Context, base *racer) error {
+	largest := out.Likely.load()
 	round := map[float64]bool{}
-	var currents []float64
+	var loads []float64
 	for _, s := range shown {
-		c := roundUp(s * out.Likely.Current)
+		c := roundUp(s * largest)
 		round[c] = true
-		currents = append(currents, c)
+		loads = append(loads, c)
 	}
 	for _, s := range shares {
-		currents = append(currents, s*out.Likely.Current)
+		loads = append(loads, s*largest)
 	}
-	slices.Sort(currents)
-	currents = slices.Compact(currents)
-	if out.Likely.Current == 0 {
+	slices.Sort(loads)
+	loads = slices.Compact(loads)
+	if largest == 0 {
 		return nil // above a limit without any current
 	}
-	all := make([]TimeRating, len(currents))
-	reached := make([]bool, len(currents))
-	err := abreast(len(currents), func(i int) (err error) {
-		all[i], reached[i], err = base.clone().toLimit(ctx, currents[i])
+	all := make([]TimeRating, len(loads))
+	reached := make([]bool, len(loads))
+	err := abreast(len(loads), func(i int) (err error) {
+		all[i], reached[i], err = base.clone().toLimit(ctx, loads[i])
+		var none *NoAnswerError
+		if powered(base.stack) && errors.As(err, &none) {
+			// The circuit gives that power no longer once it is warm.
+			reached[i], err = false, nil
+		}
 		return err
 	})
 	if err != nil {
 		return err
 	}
 	for i, t := range all {
-		if !reached[i] || t.Current <= out.Likely.Current || (t.Time < briefest && t.Time > 0) {
+		if !reached[i] || loads[i] <= largest || (t.Time < briefest && t.Time > 0) {
 			continue
 		}
-		t.Round = round[t.Current]
+		t.Round = round[loads[i]]
 		out.OverTime = append(out.OverTime, t)
 	}
 	return nil
@@ -187,7 +226,9 @@ func roundUp(x float64) float64 {
 	return math.Ceil(x/unit-1e-9) * unit
 }
 
-// fuseCurves sets the melting of each fuse beside the first limit passed.
+// fuseCurves sets the melting of each fuse beside the first limit passed. Where
+// the current divides, the load is taken at which the fuse carries the current
+// of a point while the stack is cold.
 func fuseCurves(ctx context.Context, sc *scenarios.Scenario, likely *borne, base *racer, rated float64) ([]FuseCurve, error) {
 	var out []FuseCurve
 	for i, p := range likely.stack.Parts {
@@ -198,13 +239,24 @@ func fuseCurves(ctx context.Context, sc *scenarios.Scenario, likely *borne, base
 		if len(melts) == 0 {
 			continue
 		}
+		share := 1.0 // of the fuse in the load
+		if len(likely.assembly.Draws) > 0 {
+			share = partCurrent(likely.assembly, i, 0, likely.assembly.Start(nil)) / likely.reference
+		}
+		if powered(likely.stack) || !(share > 0) {
+			continue
+		}
 		c := FuseCurve{Name: p.Name(), Points: make([]MeltPoint, len(melts))}
+		if share != 1 {
+			c.Share = share
+		}
 		err := abreast(len(melts), func(k int) error {
 			c.Points[k] = MeltPoint{Current: melts[k].Current, Melts: melts[k].Time}
-			if melts[k].Current <= rated {
+			load := melts[k].Current / share
+			if load <= rated {
 				return nil
 			}
-			t, reached, err := base.clone().toLimit(ctx, melts[k].Current)
+			t, reached, err := base.clone().toLimit(ctx, load)
 			if reached {
 				c.Points[k].Limit, c.Points[k].Element = t.Time, t.element
 			}
@@ -218,13 +270,27 @@ func fuseCurves(ctx context.Context, sc *scenarios.Scenario, likely *borne, base
 	return out, nil
 }
 
+// carrying is a stack that carries a current, A, in all; draws keep their
+// proportion, and one of power becomes one of current.
+func carrying(stack *model.Stack, current float64) *model.Stack {
+	if len(stack.Draws) == 0 || powered(stack) {
+		s := *stack
+		s.Supply, s.Draws = model.Constant(current), slices.Clone(stack.Draws)
+		for i := range s.Draws {
+			s.Draws[i].Current, s.Draws[i].Power = nil, nil // it takes the supply
+		}
+		return &s
+	}
+	stack, load := scalable(stack)
+	return driven(stack, stack.Surroundings.Air, func(s model.Supply) model.Supply { return model.Scaled(s, current/load) })
+}
+
 // atCurrent settles the stack at one current, at the three conditions.
 func atCurrent(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, current float64) (AtCurrent, error) {
 	out := AtCurrent{Current: current}
-	s := *stack
-	s.Supply = model.Constant(current)
+	s := carrying(stack, current)
 	var none *NoAnswerError
-	likely, err := settle(ctx, &s, model.Likely, model.Mesh{}, 0)
+	likely, err := settle(ctx, s, model.Likely, model.Mesh{})
 	if errors.As(err, &none) {
 		out.None = none.Text
 		return out, nil
@@ -238,7 +304,7 @@ func atCurrent(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, 
 	}
 	names := rowNames(likely.assembly)
 	out.Hottest = &Span{Place: names[hot], Temp: temp(likely.temp(hot)), Rise: likely.temp(hot) - s.Surroundings.Air}
-	careful, err := settle(ctx, &s, model.Careful, model.Mesh{}, 0)
+	careful, err := settle(ctx, s, model.Careful, model.Mesh{})
 	if err != nil {
 		return out, err
 	}
@@ -247,7 +313,7 @@ func atCurrent(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, 
 		return out, err
 	}
 	out.Hottest.Careful = temp(careful.temp(cold))
-	careless, err := settle(ctx, &s, model.Careless, model.Mesh{}, 0)
+	careless, err := settle(ctx, s, model.Careless, model.Mesh{})
 	worst := func(int) float64 { return math.Inf(1) }
 	switch {
 	case errors.As(err, &none):

@@ -13,6 +13,8 @@ import (
 type Row struct {
 	Kind       string        `json:"kind"` // part, terminal, element, joint, body
 	Name       string        `json:"name"`
+	Way        string        `json:"way,omitempty"`       // of several, the one that it lies on
+	Current    float64       `json:"current_A,omitempty"` // of its own, where the current divides; negative against the way
 	Terminal   bool          `json:"terminal"`
 	Temp       quantity.Temp `json:"temp_C"` // of a joint: the mean of its two sides
 	Rise       float64       `json:"rise_K"`
@@ -87,17 +89,23 @@ type Numerics struct {
 	Bookkeeping float64 `json:"bookkeeping_residual"`
 	Quadrature  float64 `json:"quadrature_residual"`
 	Cutting     float64 `json:"cutting_error_K"`
+	Kirchhoff   float64 `json:"kirchhoff_residual,omitempty"` // of the currents, where they divide
 	Steps       int     `json:"steps,omitempty"`
 	Iterations  int     `json:"iterations,omitempty"`
 }
 
 // Conditions are what a study was asked for.
 type Conditions struct {
-	Title    string        `json:"title"`
-	File     string        `json:"file"`
-	Current  float64       `json:"current_A"`
+	Title   string  `json:"title"`
+	File    string  `json:"file"`
+	Current float64 `json:"current_A"`
+	// Power is what is drawn in place of a current, and Voltage what it is drawn
+	// at; the current is then what flows at both.
+	Power    float64       `json:"power_W,omitempty"`
+	Voltage  float64       `json:"voltage_V,omitempty"`
 	Ripple   float64       `json:"ripple,omitempty"`
 	Air      quantity.Temp `json:"air_C"`
+	AirFrom  quantity.Temp `json:"air_lowest_C,omitempty"` // where the air changes; then the other is its highest
 	Altitude float64       `json:"altitude_m,omitempty"`
 	// Units that the file uses, for text outputs.
 	TempUnit   string `json:"-"`
@@ -107,19 +115,30 @@ type Conditions struct {
 // Steady is a stack left on until settled.
 type Steady struct {
 	Conditions
-	Hottest  Span          `json:"hottest_terminal"`
-	Tightest *Margin       `json:"tightest_limit,omitempty"`
-	Margins  []Margin      `json:"limits"`
-	Rows     []Row         `json:"rows"`
-	Made     []Watts       `json:"made"`
-	Lost     []Watts       `json:"lost"`
-	Heat     float64       `json:"heat_W"`
-	Drop     float64       `json:"drop_V"`
-	From, To string        `json:"-"` // first and last part, for the drop
-	Element  *ElementState `json:"element,omitempty"`
-	Telling  []Telling     `json:"assumptions_most_telling"`
-	More     int           `json:"more_assumptions"`
-	Profile  []Point       `json:"profile"`
+	Hottest  Span     `json:"hottest_terminal"`
+	Tightest *Margin  `json:"tightest_limit,omitempty"`
+	Margins  []Margin `json:"limits"`
+	Rows     []Row    `json:"rows"`
+	// Branches are the ways side by side, with how evenly they share; Circulating
+	// what flows between unlike batteries when nothing is drawn; Opened what
+	// becomes of the others where one is opened.
+	Branches    []BranchLine  `json:"branches,omitempty"`
+	Spreads     []Spread      `json:"spread_of_shares,omitempty"`
+	Circulating []Circulating `json:"circulating_without_load,omitempty"`
+	Opened      []OpenedCase  `json:"one_opened,omitempty"`
+	Box         *BoxState     `json:"enclosure,omitempty"`
+	Made        []Watts       `json:"made"`
+	Lost        []Watts       `json:"lost"`
+	Heat        float64       `json:"heat_W"`
+	Drop        float64       `json:"drop_V"`
+	From, To    string        `json:"-"` // first and last part, for the drop
+	Element     *ElementState `json:"element,omitempty"`
+	Telling     []Telling     `json:"assumptions_most_telling"`
+	More        int           `json:"more_assumptions"`
+	Profile     []Point       `json:"profile"`
+	// Beside are the profiles of the ways side by side with the one that the
+	// profile runs along.
+	Beside   []WayProfile  `json:"profiles_beside,omitempty"`
 	Touch    *TouchCaution `json:"touch_caution,omitempty"`
 	Warnings []string      `json:"warnings"`
 	Numerics Numerics      `json:"numerics"`
@@ -138,6 +157,7 @@ type Point struct {
 	Careful  quantity.Temp `json:"careful_C"`
 	Careless quantity.Temp `json:"careless_C"`
 	Name     string        `json:"name,omitempty"` // named places: terminals
+	Way      string        `json:"way,omitempty"`  // of several, the one that it lies on
 }
 
 // TouchCaution is how metal at the hottest terminal stands to the burn
@@ -150,11 +170,13 @@ type TouchCaution struct {
 // Soak is a stack over time.
 type Soak struct {
 	Conditions
-	Times    []float64 `json:"times_s"`
-	Currents []float64 `json:"currents_A"`
-	Series   []Series  `json:"series"`
-	Until    float64   `json:"until_s"`
-	Hottest  Span      `json:"hottest_terminal_at_end"`
+	Times    []float64       `json:"times_s"`
+	Currents []float64       `json:"currents_A"`
+	Airs     []quantity.Temp `json:"airs_C,omitempty"`   // where the air changes
+	Period   float64         `json:"period_s,omitempty"` // after which all that drives it begins anew
+	Series   []Series        `json:"series"`
+	Until    float64         `json:"until_s"`
+	Hottest  Span            `json:"hottest_terminal_at_end"`
 	// Settling of the hottest terminal; where Lasting is false there is no
 	// settled state and the three times are 0.
 	Lasting  bool          `json:"lasting_state"`
@@ -163,6 +185,7 @@ type Soak struct {
 	To99     float64       `json:"time_to_99_percent_s,omitempty"`
 	Settled  float64       `json:"time_to_1_K_per_hour_s,omitempty"`
 	Limits   []Crossing    `json:"limits"`
+	Box      *BoxState     `json:"enclosure_at_end,omitempty"`
 	Made     float64       `json:"made_J"`
 	Lost     float64       `json:"lost_J"`
 	Stored   float64       `json:"stored_J"`
@@ -207,8 +230,12 @@ type Check struct {
 	Fuses       []FuseCheck       `json:"fuses"`
 	Nodes       []NodeCheck       `json:"nodes"` // for --detail
 	Assumptions []AssumptionCheck `json:"assumptions"`
-	Drop        float64           `json:"drop_V"` // cold, at the current
-	Sizing      Sizing            `json:"sizing"` // settled, where there is a settled state
+	Drop        float64           `json:"drop_V"`             // cold, at the current
+	Sizing      Sizing            `json:"sizing"`             // settled, where there is a settled state
+	Branches    []BranchLine      `json:"branches,omitempty"` // cold
+	Spreads     []Spread          `json:"spread_of_shares,omitempty"`
+	Box         *BoxCheck         `json:"enclosure,omitempty"`
+	Runs        []SideBySide      `json:"side_by_side,omitempty"`
 	Warnings    []string          `json:"warnings"`
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"clampheat/model"
+	"clampheat/scenarios"
 )
 
 // This file reads the rows of a state.
@@ -15,15 +16,23 @@ var kinds = map[model.RowKind]string{
 }
 
 // rows reads every row of the likely state, with the margin of its tightest
-// limit.
-func rows(s *state, margins map[int]Margin) ([]Row, error) {
+// limit and, where the current divides, the way that it lies on.
+func rows(s *state, margins map[int]Margin, ways []scenarios.WayInfo) ([]Row, error) {
 	names := rowNames(s.assembly)
 	out := make([]Row, len(s.assembly.Rows))
+	of := rowWays(s, ways)
 	bolt := -1
-	for i, r := range s.assembly.Rows {
-		reading := s.assembly.ReadRow(i, s.time, s.x)
+	for k, i := range rowOrder(s, ways) {
+		r := s.assembly.Rows[i]
+		reading := s.assembly.ReadRow(i, 0, s.x)
 		row := Row{Kind: kinds[r.Kind], Name: names[i], Terminal: r.Terminal, Temp: temp(s.temp(i)),
 			Rise: s.temp(i) - s.stack.Surroundings.Air, Resistance: reading.Ohm, Drop: reading.Drop, Heat: reading.Heat}
+		if of[i] >= 0 {
+			row.Way = ways[of[i]].Name
+		}
+		if r.Branch > 0 {
+			row.Current = s.assembly.RowCurrent(i, 0, s.x)
+		}
 		if reading.Spot > 0 {
 			row.Spot = temp(reading.Spot)
 		}
@@ -40,7 +49,7 @@ func rows(s *state, margins map[int]Margin) ([]Row, error) {
 			row.SameNut = r.Bolt == bolt
 			bolt = r.Bolt
 		}
-		out[i] = row
+		out[k] = row
 	}
 	return out, nil
 }

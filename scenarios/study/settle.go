@@ -25,14 +25,17 @@ type NoAnswerError struct {
 func (e *NoAnswerError) Error() string { return e.Text }
 func (e *NoAnswerError) Unwrap() error { return e.Err }
 
-// state is a stack at a settled state.
+// state is a stack at a settled state. Its load and its air do not change with
+// time, so that it is read at the time 0.
 type state struct {
 	stack    *model.Stack
 	assembly *model.Assembly
-	time     float64 // s, at which the supply was taken
 	x        []float64
 	result   *solver.SteadyResult
 }
+
+// current is what flows through the stack, or through all its draws together, A.
+func (s *state) current() float64 { return currentOf(s.stack, s.assembly, 0, s.x) }
 
 // temp is the temperature of a row, K.
 func (s *state) temp(row int) float64 { return s.assembly.RowTemp(row, s.x) }
@@ -50,26 +53,41 @@ func (s *state) hottest() (int, error) {
 // people build for, and away from zero, where still air has no slope.
 const guessRise = 30
 
-// settle solves for the lasting state of a stack at the supply of a time.
-func settle(ctx context.Context, stack *model.Stack, c model.Condition, mesh model.Mesh, time float64) (*state, error) {
+// settle solves for the lasting state of a stack whose load and air do not change.
+func settle(ctx context.Context, stack *model.Stack, c model.Condition, mesh model.Mesh) (*state, error) {
 	a, err := stack.Assemble(c, mesh)
 	if err != nil {
 		return nil, err
 	}
-	current := stack.Supply.Current(time)
-	guess := a.Start(nil)
-	for i := range guess {
-		guess[i] += guessRise
-	}
-	r, err := solver.Steady(ctx, a.Network, solver.SteadyOptions{Start: guess, Time: time, Ceilings: a.Network.Ceilings()})
+	r, err := solver.Steady(ctx, a.Network, solver.SteadyOptions{Start: warmed(a, guessRise), Ceilings: a.Network.Ceilings()})
 	if err != nil {
-		return nil, noAnswer(stack, a, current, err)
+		return nil, noAnswer(stack, a, err)
 	}
-	return &state{stack: stack, assembly: a, time: time, x: r.X, result: r}, nil
+	return &state{stack: stack, assembly: a, x: r.X, result: r}, nil
+}
+
+// warmed is a state at one rise above the air, K, with the currents that flow
+// there.
+func warmed(a *model.Assembly, rise float64) []float64 {
+	x := a.Start(nil)
+	for i := range a.Network.Nodes() {
+		x[i] += rise
+	}
+	connect(a, 0, x)
+	return x
+}
+
+// connect fills in the currents of a state from its temperatures. Where a draw
+// of power finds none, those without it are filled in, and the search itself
+// tells how much power has a state.
+func connect(a *model.Assembly, t float64, x []float64) {
+	if a.Network.Unknowns() > a.Network.Nodes() {
+		_ = a.Network.Connect(t, x)
+	}
 }
 
 // noAnswer puts the solver's error into words.
-func noAnswer(stack *model.Stack, a *model.Assembly, current float64, err error) error {
+func noAnswer(stack *model.Stack, a *model.Assembly, err error) error {
 	var ceiling *solver.CeilingError
 	var fold *solver.FoldError
 	switch {
@@ -77,29 +95,66 @@ func noAnswer(stack *model.Stack, a *model.Assembly, current float64, err error)
 		return err
 	case errors.As(err, &ceiling):
 		return &NoAnswerError{Err: err, Text: fmt.Sprintf(
-			"no lasting state below %.0f °C at %.4g A: %s passes the temperature up to which its figures hold; highest current that has one: %.4g A",
-			ceiling.Ceiling-celsius, current, a.Network.NodeName(nodeID(ceiling.Node)), ceiling.Load*current) + fuseOpens(stack, current)}
+			"no lasting state below %.0f °C at %s: %s passes the temperature up to which its figures hold; highest %s that has one: %s",
+			ceiling.Ceiling-celsius, loadText(stack, 1), a.Network.NodeName(nodeID(ceiling.Node)), loadName(stack), loadText(stack, ceiling.Load)) + fuseOpens(stack, a)}
 	case errors.As(err, &fold):
-		return &NoAnswerError{Err: err, Text: fmt.Sprintf(
-			"no lasting state at %.4g A: the heat made grows faster than the heat lost; highest current that has one: %.4g A",
-			current, fold.Load*current) + fuseOpens(stack, current)}
+		why := "the heat made grows faster than the heat lost"
+		if matched(stack, a, fold) {
+			why = circuitFold
+		}
+		return &NoAnswerError{Err: err, Text: fmt.Sprintf("no lasting state at %s: %s; highest %s that has one: %s",
+			loadText(stack, 1), why, loadName(stack), loadText(stack, fold.Load)) + fuseOpens(stack, a)}
 	}
 	return &NoAnswerError{Err: err, Text: "no answer: " + err.Error()}
 }
 
+// nearHalf is how near to half of its voltage at rest a draw stands where the
+// circuit alone sets the most power: at the fold of P = V (E − V)/R it is half
+// exactly, and where the resistance grows with the heat the fold comes before
+// half of it is reached.
+const nearHalf = 0.55
+
+// circuitFold says that the circuit sets the most power and no temperature.
+const circuitFold = "the source and the way to what draws the power give no more, for half of the voltage is lost in them"
+
+// matched says whether a fold is that of the circuit: a source gives no more
+// than E²/4R.
+func matched(stack *model.Stack, a *model.Assembly, fold *solver.FoldError) bool {
+	if !powered(stack) || len(fold.X) != a.Network.Unknowns() {
+		return false
+	}
+	rest := slices.Clone(fold.X)
+	a.Network.SetLoad(0)
+	err := a.Network.Connect(0, rest)
+	a.Network.SetLoad(1)
+	if err != nil {
+		return false
+	}
+	for _, d := range a.Draws {
+		if a.Network.ReadDraw(d, 0, fold.X).Voltage < nearHalf*a.Network.ReadDraw(d, 0, rest).Voltage {
+			return true
+		}
+	}
+	return false
+}
+
 // fuseOpens adds that a fuse would end it before.
-func fuseOpens(stack *model.Stack, current float64) string {
-	if len(overloaded(stack, current)) == 0 {
+func fuseOpens(stack *model.Stack, a *model.Assembly) string {
+	if len(overloaded(stack, a, 0, warmed(a, 0))) == 0 {
 		return ""
 	}
 	return "; above its rating a fuse opens sooner or later, whatever that figure says"
 }
 
-// overloaded warns of each fuse that carries more than its rating.
-func overloaded(stack *model.Stack, current float64) []string {
+// overloaded warns of each fuse that carries more than its rating at a state.
+func overloaded(stack *model.Stack, a *model.Assembly, t float64, x []float64) []string {
 	var out []string
-	for _, p := range stack.Parts {
-		if f, ok := p.(*model.Fuse); ok && current > f.Rated {
+	for i, p := range stack.Parts {
+		f, ok := p.(*model.Fuse)
+		if !ok {
+			continue
+		}
+		if current := partCurrent(a, i, t, x); current > f.Rated {
 			out = append(out, fmt.Sprintf(
 				"%s carries %.4g A, %.0f %% of its rating: it may open, and nothing here says when; its maker's time-current curve does",
 				f.Name(), current, 100*current/f.Rated))
@@ -108,35 +163,44 @@ func overloaded(stack *model.Stack, current float64) []string {
 	return out
 }
 
-// supplyEnd is the time from which the supply stays as it is.
-func supplyEnd(s model.Supply) float64 {
-	breaks := s.Breaks()
+// partCurrent is the largest current in any row of a part at a state, A.
+func partCurrent(a *model.Assembly, part int, t float64, x []float64) float64 {
+	most := 0.0
+	for i, r := range a.Rows {
+		if r.Part == part {
+			most = max(most, math.Abs(a.RowCurrent(i, t, x)))
+		}
+	}
+	return most
+}
+
+// lastBreak is the time, s, from which all that drives a stack stays as it is.
+func lastBreak(stack *model.Stack) float64 {
+	breaks := stack.Breaks()
 	if len(breaks) == 0 {
 		return 0
 	}
 	return breaks[len(breaks)-1]
 }
 
-// supplyPeak is a time at which the supply is largest.
-func supplyPeak(s model.Supply) float64 {
-	best, time := s.Current(0), 0.0
-	for _, b := range s.Breaks() {
-		// A ramp is largest just before its end.
-		for _, t := range []float64{math.Nextafter(b, 0), b} {
-			if c := s.Current(t); c > best {
-				best, time = c, t
-			}
-		}
+// resolved makes the stack of a scenario.
+func resolved(sc *scenarios.Scenario, vary map[string]float64) (*model.Stack, error) {
+	stack, err := sc.Stack(vary)
+	if err == nil && stack.Supply == nil {
+		stack.Supply = model.Constant(0) // all that flows is drawn
 	}
-	return time
+	return stack, err
 }
 
-// conditions are what every result says of the file.
+// conditions are what every result says of the file; the stack does not change.
 func conditions(sc *scenarios.Scenario, stack *model.Stack, current float64) Conditions {
 	c := Conditions{
 		Title: stack.Title, File: sc.Name, Current: current,
 		Air: temp(stack.Surroundings.Air), Altitude: stack.Surroundings.Altitude,
 		TempUnit: sc.File.Air.Unit, Ripple: sc.File.Ripple.Value,
+	}
+	if powered(stack) {
+		c.Power = loadAt(stack, 0)
 	}
 	for _, item := range sc.File.Path {
 		torques := slices.Clone(item.Nuts)
@@ -145,6 +209,18 @@ func conditions(sc *scenarios.Scenario, stack *model.Stack, current float64) Con
 		}
 		if len(torques) > 0 {
 			c.TorqueUnit = torques[0].Unit
+			break
+		}
+	}
+	return c
+}
+
+// conditions are those of a settled state.
+func (s *state) conditions(sc *scenarios.Scenario) Conditions {
+	c := conditions(sc, s.stack, s.current())
+	for i, d := range s.stack.Draws {
+		if d.Power != nil {
+			c.Voltage = s.assembly.Network.ReadDraw(s.assembly.Draws[i], 0, s.x).Voltage
 			break
 		}
 	}

@@ -66,11 +66,11 @@ type DropSizing struct {
 
 // sizing reads the lines at a state, which may be the cold one.
 func sizing(sc *scenarios.Scenario, s *state) Sizing {
-	current := s.stack.Supply.Current(s.time)
-	rms := current * math.Sqrt(1+s.stack.Ripple*s.stack.Ripple)
+	ripple := math.Sqrt(1 + s.stack.Ripple*s.stack.Ripple)
 	out := Sizing{Fuses: []FuseSizing{}, Cables: []CableSizing{}}
 	warmest := s.stack.Surroundings.Air
 	for i, p := range s.stack.Parts {
+		rms := partCurrent(s.assembly, i, 0, s.x) * ripple
 		switch p := p.(type) {
 		case *model.Fuse:
 			f := FuseSizing{Name: p.Name(), Rated: p.Rated, Sustained: rms, Usable: usable * p.Rated, Rule: usableRule,
@@ -89,11 +89,11 @@ func sizing(sc *scenarios.Scenario, s *state) Sizing {
 		}
 	}
 	d := &out.Drop
-	d.Path = s.assembly.Drop(s.time, s.x)
+	d.Path = s.assembly.Drop(0, s.x)
 	if back := sc.File.Return; back.Set {
 		if c, err := materials.LookupConductor(back.Cable.Text); err == nil {
 			d.ReturnAt = warmest
-			d.Return = current * c.Resistance20 * back.Length.Value * c.Metal.Resistivity(warmest) / c.Metal.Resistivity20
+			d.Return = s.current() * c.Resistance20 * back.Length.Value * c.Metal.Resistivity(warmest) / c.Metal.Resistivity20
 		}
 	}
 	d.Total = d.Path + d.Return
@@ -116,6 +116,14 @@ func sizing(sc *scenarios.Scenario, s *state) Sizing {
 func ampacity(c *model.Cable, rms, air float64) CableSizing {
 	out := CableSizing{Name: c.Name(), Sustained: rms}
 	rated := c.Insulation.MaxTemp
+	switch {
+	case c.Bundle != nil && c.Bundle.Count > 1:
+		out.Unknown = "the tables here are for a single cable in free air, not for a bundle"
+		return out
+	case c.Conduit != nil:
+		out.Unknown = "the tables here are for a single cable in free air, not in a conduit"
+		return out
+	}
 	for _, row := range materials.Ampacities() {
 		if row.Size != c.Conductor.Name || math.Abs(row.InsulationTemp-rated) > 0.5 {
 			continue

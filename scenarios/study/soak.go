@@ -5,13 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
-	"strconv"
-	"strings"
 
 	"clampheat/model"
 	"clampheat/scenarios"
-	"clampheat/scenarios/quantity"
 	"clampheat/solver"
 )
 
@@ -41,7 +39,7 @@ const (
 // fit each other. A stack without a lasting state is soaked all the same, up
 // to the temperature at which its figures end, if a time is given or not.
 func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soak, error) {
-	stack, err := sc.Stack(nil)
+	stack, err := resolved(sc, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -49,29 +47,20 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 	if err != nil {
 		return nil, err
 	}
-	likely.final, err = settle(ctx, stack, model.Likely, model.Mesh{}, supplyEnd(stack.Supply))
-	if err != nil && !errors.As(err, &likely.none) {
-		return nil, err
-	}
-	out := &Soak{Conditions: conditions(sc, stack, stack.Supply.Current(supplyPeak(stack.Supply))), Limits: []Crossing{}}
-	out.Lasting = likely.final != nil
-	out.Warnings = append(overloaded(stack, out.Current), touchOpinions(sc)...)
-
-	// First until settled, for the times of settling.
+	left := still(stack)
+	out := &Soak{Conditions: conditions(sc, left, ownCurrent(left)), Limits: []Crossing{}}
+	out.AirFrom = temp(coolestAir(stack))
+	out.Warnings = append(likely.overloads(), touchOpinions(sc)...)
 	out.Until = opt.For
-	if out.Lasting {
-		end, err := likely.settling(ctx, out)
-		if err != nil {
-			return nil, err
-		}
+	if repeats(stack) {
+		out.Period = stack.Period()
 		if out.Until == 0 {
-			out.Until = end
+			if out.Until, err = likely.periods(ctx); err != nil {
+				return nil, err
+			}
 		}
-	} else {
-		out.Warnings = append(out.Warnings, likely.none.Text)
-		if out.Until == 0 {
-			out.Until = longestSoak
-		}
+	} else if err := likely.toSettle(ctx, out); err != nil {
+		return nil, err
 	}
 	if out.Until == 0 || math.IsNaN(out.Until) || math.IsInf(out.Until, 0) {
 		return nil, &InputError{Text: "the soak has no length"}
@@ -89,7 +78,7 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 		out.Until = ended.End
 		out.Warnings = append(out.Warnings, likely.endedBy(ended))
 	}
-	times, err := rowTimes(out.Until, opt.Every, stack.Supply.Breaks())
+	times, err := rowTimes(out.Until, opt.Every, stack.BreaksUntil(out.Until))
 	if err != nil {
 		return nil, err
 	}
@@ -110,235 +99,10 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 	return out, nil
 }
 
-// InputError says which options do not fit.
-type InputError struct{ Text string }
+// InputError says which options do not fit, and where that is known what to do.
+type InputError struct{ Text, Hint string }
 
 func (e *InputError) Error() string { return e.Text }
-
-// run is a stack at one condition made ready to be soaked.
-type run struct {
-	stack    *model.Stack
-	assembly *model.Assembly
-	soaker   *solver.Soaker
-	start    []float64
-	// final is the settled state, sought for the likely condition alone; nil
-	// where there is none, which none then explains.
-	final  *state
-	none   *NoAnswerError
-	places []int // rows that have a series
-	names  []string
-}
-
-func newRun(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, c model.Condition) (*run, error) {
-	a, err := stack.Assemble(c, model.Mesh{})
-	if err != nil {
-		return nil, err
-	}
-	r := &run{stack: stack, assembly: a, soaker: solver.NewSoaker(a.Network), names: rowNames(a)}
-	for i, row := range a.Rows {
-		if row.Kind != model.JointRow {
-			r.places = append(r.places, i)
-		}
-	}
-	if r.start, err = r.startState(ctx, sc, c); err != nil {
-		return nil, err
-	}
-	return r, nil
-}
-
-// startState is the air's temperature, one temperature of every part, or the
-// settled profile scaled to a hottest terminal.
-func (r *run) startState(ctx context.Context, sc *scenarios.Scenario, c model.Condition) ([]float64, error) {
-	x := r.assembly.Start(nil)
-	start := sc.File.Start
-	switch {
-	case !start.Set:
-	case !start.Terminal:
-		for i := range x {
-			x[i] = start.Temp
-		}
-	default:
-		s, err := settle(ctx, r.stack, c, model.Mesh{}, supplyPeak(r.stack.Supply))
-		if err != nil {
-			return nil, fmt.Errorf("the settled profile that the start is scaled from: %w", err)
-		}
-		hot, err := s.hottest()
-		if err != nil {
-			return nil, err
-		}
-		air := r.stack.Surroundings.Air
-		rise := s.temp(hot) - air
-		if rise < 1e-3 {
-			return nil, &NoAnswerError{Text: "the start cannot be scaled from the settled profile, which is at the air's temperature"}
-		}
-		for i := range x {
-			x[i] = air + (s.x[i]-air)*(start.Temp-air)/rise
-		}
-	}
-	return x, nil
-}
-
-// ceilings stops a soak where a node passes what its figures hold for.
-func (r *run) ceilings() solver.Event {
-	limits := r.assembly.Network.Ceilings()
-	return solver.Event{Name: ceilingEvent, Stop: true, Value: func(_ float64, x []float64) float64 {
-		worst := math.Inf(-1)
-		for i, l := range limits {
-			worst = math.Max(worst, x[i]-l)
-		}
-		return math.Max(worst, -maxLeft)
-	}}
-}
-
-const ceilingEvent = "ceiling"
-
-// endedBy says which part ended a soak.
-func (r *run) endedBy(res *solver.SoakResult) string {
-	worst, past := 0, math.Inf(-1)
-	for i, l := range r.assembly.Network.Ceilings() {
-		if d := res.X[i] - l; d > past {
-			worst, past = i, d
-		}
-	}
-	return fmt.Sprintf("the soak ends after %s: %s passes %.0f °C, up to which its figures hold; a fuse whose element does opens",
-		quantity.Scaled(quantity.Time, res.End, 3), r.assembly.Network.NodeName(nodeID(worst)), res.X[worst]-celsius)
-}
-
-// maxLeft stands, K, for further than any limit.
-const maxLeft = 9999
-
-// watched are the highest temperature of each row over a soak, and when each
-// bound was passed, both from every step and not from the rows of the output.
-type watched struct {
-	peaks  []float64       // a row each, K
-	passed map[int]float64 // a bound each that was passed, s
-	bounds []bound
-}
-
-// watch makes the events that fill a watched.
-func (r *run) watch(bounds []bound) (*watched, []solver.Event) {
-	w := &watched{peaks: make([]float64, len(r.assembly.Rows)), passed: map[int]float64{}, bounds: bounds}
-	events := []solver.Event{{Name: "peaks", Value: func(_ float64, x []float64) float64 {
-		for i := range w.peaks {
-			w.peaks[i] = math.Max(w.peaks[i], r.assembly.RowTemp(i, x))
-		}
-		return -1 // never happens: it only looks
-	}}}
-	for i, b := range bounds {
-		events = append(events, solver.Event{Name: boundEvent + strconv.Itoa(i), Value: func(_ float64, x []float64) float64 {
-			if math.IsNaN(b.temp) || math.IsInf(b.temp, 0) {
-				return -1
-			}
-			// A hair before it, so that a limit at which the soak itself ends counts.
-			return r.assembly.RowTemp(b.row, x) - b.temp + 1e-6
-		}})
-	}
-	return w, events
-}
-
-const boundEvent = "bound "
-
-// read takes over when the bounds were passed.
-func (w *watched) read(hits []solver.EventHit) {
-	for _, hit := range hits {
-		if number, ok := strings.CutPrefix(hit.Name, boundEvent); ok {
-			if i, err := strconv.Atoi(number); err == nil {
-				w.passed[i] = hit.Time
-			}
-		}
-	}
-}
-
-// peak is the highest temperature of a row, K.
-func (w *watched) peak(row int) float64 { return w.peaks[row] }
-
-func (r *run) run(ctx context.Context, until float64, times []float64, progress func(float64), events ...solver.Event) (*solver.SoakResult, error) {
-	opt := solver.SoakOptions{Start: r.start, Until: until, Times: times,
-		Breaks: breaksBefore(r.stack.Supply, until), Events: append([]solver.Event{r.ceilings()}, events...)}
-	if progress != nil {
-		opt.Progress = func(t float64) { progress(t / until) }
-	}
-	res, err := r.soaker.Run(ctx, opt)
-	if err != nil {
-		if ctx.Err() != nil {
-			return nil, err
-		}
-		return nil, &NoAnswerError{Text: "no answer: " + err.Error(), Err: err}
-	}
-	return res, nil
-}
-
-func breaksBefore(s model.Supply, until float64) []float64 {
-	var out []float64
-	for _, b := range s.Breaks() {
-		if b < until {
-			out = append(out, b)
-		}
-	}
-	return out
-}
-
-// settling soaks until settled and notes when the terminal that ends hottest
-// has 90 % and 99 % of its way behind it. The share of the way means something
-// only under one current.
-func (r *run) settling(ctx context.Context, out *Soak) (end float64, err error) {
-	hot, err := r.final.hottest()
-	if err != nil {
-		return 0, err
-	}
-	out.Final = temp(r.final.temp(hot))
-	events := []solver.Event{{Name: "settled", Rate: settledRate, Stop: true}}
-	steady := len(r.stack.Supply.Breaks()) == 0
-	from, to := r.assembly.RowTemp(hot, r.start), r.final.temp(hot)
-	if way := to - from; steady && math.Abs(way) > 0.1 {
-		for name, share := range map[string]float64{"90": 0.90, "99": 0.99} {
-			events = append(events, solver.Event{Name: name, Value: func(_ float64, x []float64) float64 {
-				return (r.assembly.RowTemp(hot, x)-from)/way - share
-			}})
-		}
-		sort.SliceStable(events, func(i, j int) bool { return events[i].Name < events[j].Name })
-	}
-	res, err := r.run(ctx, longestSoak, nil, nil, events...)
-	if err != nil {
-		return 0, err
-	}
-	for _, hit := range res.Events {
-		switch hit.Name {
-		case "90":
-			out.To90 = hit.Time
-		case "99":
-			out.To99 = hit.Time
-		case "settled":
-			out.Settled = hit.Time
-		}
-	}
-	if steady && out.To99 == 0 && out.Settled > 0 {
-		// Settled before: go on to the 99 %.
-		if out.To99, err = r.passing(ctx, hot, from+0.99*(to-from), to > from); err != nil {
-			return 0, err
-		}
-	}
-	return math.Max(res.End, 60), nil
-}
-
-// passing is when a row reaches a level, 0 where it does not.
-func (r *run) passing(ctx context.Context, row int, level float64, upwards bool) (float64, error) {
-	sign := 1.0
-	if !upwards {
-		sign = -1
-	}
-	res, err := r.run(ctx, longestSoak, nil, nil, solver.Event{Name: "level", Stop: true,
-		Value: func(_ float64, x []float64) float64 { return sign * (r.assembly.RowTemp(row, x) - level) }})
-	if err != nil {
-		return 0, err
-	}
-	for _, hit := range res.Events {
-		if hit.Name == "level" {
-			return hit.Time, nil
-		}
-	}
-	return 0, nil
-}
 
 // roundTimes are the steps between rows that a person would choose, s.
 var roundTimes = []float64{1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 43200, 86400}
@@ -385,6 +149,20 @@ func (s *Soak) fill(r *run, res *solver.SoakResult) {
 	for _, t := range res.Times {
 		s.Currents = append(s.Currents, r.stack.Supply.Current(t))
 	}
+	if len(r.assembly.Draws) > 0 {
+		s.Currents = s.Currents[:0]
+		for i, t := range res.Times {
+			s.Currents = append(s.Currents, currentOf(r.stack, r.assembly, t, res.States[i]))
+		}
+		if powered(r.stack) {
+			s.Current = slices.Max(s.Currents)
+		}
+	}
+	if r.stack.Course != nil {
+		for _, t := range res.Times {
+			s.Airs = append(s.Airs, temp(airAt(r.stack, t)))
+		}
+	}
 	for _, row := range r.places {
 		series := Series{Name: r.names[row], Terminal: r.assembly.Rows[row].Terminal}
 		for _, x := range res.States {
@@ -400,24 +178,23 @@ func (s *Soak) fill(r *run, res *solver.SoakResult) {
 // judge finds the hottest terminal at the end with its range, and when each
 // limit is passed.
 func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, likely *run, res *solver.SoakResult, seen *watched) error {
-	air := stack.Surroundings.Air
+	air := airAt(stack, s.Until)
 	hot := likely.assembly.HottestTerminal(res.X)
 	if hot < 0 {
 		return &NoAnswerError{Text: "the stack has no terminal: there is nothing that a thermocouple could sit on"}
 	}
 	at := likely.assembly.RowTemp(hot, res.X)
 	s.Hottest = Span{Place: likely.names[hot], Temp: temp(at), Rise: at - air}
-	careful, _, err := endOf(ctx, sc, stack, model.Careful, s.Until)
+	careful, _, err := endOf(ctx, sc, stack, model.Careful, s.Until, nil)
 	if err != nil {
 		return err
 	}
 	s.Hottest.Careful = temp(careful)
-	careless, peaks, err := endOf(ctx, sc, stack, model.Careless, s.Until)
+	careless, worst, err := endOf(ctx, sc, stack, model.Careless, s.Until, seen.bounds)
 	var none *NoAnswerError
 	switch {
 	case errors.As(err, &none):
 		s.Hottest.CarelessEnds = none.Text
-		peaks = func(int) float64 { return math.Inf(1) }
 	case err != nil:
 		return err
 	default:
@@ -430,7 +207,15 @@ func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.S
 	}
 	s.Touch = touchCaution(warmest)
 	for i, b := range seen.bounds {
-		c := Crossing{Margin: b.judge(likely.names[b.row], seen.peak(b.row), peaks(b.row))}
+		carelessLeft := math.Inf(-1)
+		if worst != nil {
+			carelessLeft = worst.left[i]
+		}
+		if b.judgeable() {
+			// Where the air moves, the bound is that of the moment with the least left.
+			b.temp = seen.at[i]
+		}
+		c := Crossing{Margin: b.judge(likely.names[b.row], b.temp-seen.left[i], b.temp-carelessLeft)}
 		if c.Time, c.Reached = seen.passed[i]; c.Reached {
 			c.Verdict = Passed
 		}
@@ -439,17 +224,20 @@ func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.S
 	if likely.final != nil {
 		s.Warnings = append(s.Warnings, warnings(likely.final)...)
 	}
+	if s.Box, err = boxState(stack, likely.assembly, s.Until, res.X); err != nil {
+		return err
+	}
 	return nil
 }
 
-// endOf soaks at another condition: the hottest terminal at the end, and the
-// highest temperature of each row.
-func endOf(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, c model.Condition, until float64) (float64, func(int) float64, error) {
+// endOf soaks at another condition: the hottest terminal at the end, and what was
+// seen of the bounds.
+func endOf(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, c model.Condition, until float64, bounds []bound) (float64, *watched, error) {
 	r, err := newRun(ctx, sc, stack, c)
 	if err != nil {
 		return 0, nil, err
 	}
-	seen, events := r.watch(nil)
+	seen, events := r.watch(bounds)
 	res, err := r.run(ctx, until, nil, nil, events...)
 	if err != nil {
 		return 0, nil, err
@@ -457,7 +245,7 @@ func endOf(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, c mo
 	if res.End < until {
 		return 0, nil, &NoAnswerError{Text: fmt.Sprintf("a part passes the temperature up to which its figures hold after %.0f s", res.End)}
 	}
-	return r.assembly.RowTemp(r.assembly.HottestTerminal(res.X), res.X), seen.peak, nil
+	return r.assembly.RowTemp(r.assembly.HottestTerminal(res.X), res.X), seen, nil
 }
 
 // against reads the soak at the times of a log and compares.

@@ -3,7 +3,6 @@ package study
 import (
 	"context"
 	"errors"
-	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -24,42 +23,39 @@ type Options struct {
 // Its errors are *scenarios.Problems for a file that cannot be used,
 // *NoAnswerError where there is no lasting state, or the context's.
 func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
-	stack, err := sc.Stack(nil)
+	stack, err := resolved(sc, nil)
 	if err != nil {
 		return nil, err
 	}
-	time := supplyPeak(stack.Supply)
-	likely, err := settle(ctx, stack, model.Likely, model.Mesh{}, time)
+	left := still(stack)
+	likely, err := settle(ctx, left, model.Likely, model.Mesh{})
 	if err != nil {
 		return nil, err
 	}
-	careful, err := settle(ctx, stack, model.Careful, model.Mesh{}, time)
+	careful, err := settle(ctx, left, model.Careful, model.Mesh{})
 	if err != nil {
 		return nil, err
 	}
-	careless, err := settle(ctx, stack, model.Careless, model.Mesh{}, time)
+	careless, err := settle(ctx, left, model.Careless, model.Mesh{})
 	var none *NoAnswerError
 	if err != nil && !errors.As(err, &none) {
 		return nil, err
 	}
 
-	air := stack.Surroundings.Air
+	air := left.Surroundings.Air
 	names := rowNames(likely.assembly)
 	hot, err := likely.hottest()
 	if err != nil {
 		return nil, err
 	}
 	out := &Steady{
-		Conditions: conditions(sc, stack, stack.Supply.Current(time)),
+		Conditions: likely.conditions(sc),
 		Hottest:    Span{Place: names[hot], Temp: temp(likely.temp(hot)), Rise: likely.temp(hot) - air},
-		Made:       watts(likely.assembly.Made(time, likely.x)),
+		Made:       watts(likely.assembly.Made(0, likely.x)),
 		Lost:       watts(likely.assembly.Lost(likely.x)),
 		Heat:       likely.result.Flow.Made,
-		Drop:       likely.assembly.Drop(time, likely.x),
-		Warnings:   slices.Concat(overloaded(stack, stack.Supply.Current(time)), touchOpinions(sc), warnings(likely)),
-	}
-	if len(stack.Supply.Breaks()) > 0 {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("the current changes with time; this is the state of its largest value, %.4g A, left on", out.Current))
+		Drop:       likely.assembly.Drop(0, likely.x),
+		Warnings:   slices.Concat(overloaded(left, likely.assembly, 0, likely.x), touchOpinions(sc), warnings(likely), unchanging(stack, left)),
 	}
 	// Careful and careless assembly may be hottest elsewhere.
 	cold, err := careful.hottest()
@@ -81,12 +77,21 @@ func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
 
 	byRow, margins := tightest(bounds(sc, likely.assembly, air), func(i int) string { return names[i] }, likely.temp, carelessTemp)
 	out.Margins, out.Tightest = margins, least(margins)
-	if out.Rows, err = rows(likely, byRow); err != nil {
+	ways := sc.Ways()
+	if out.Rows, err = rows(likely, byRow, ways); err != nil {
 		return nil, err
 	}
 	out.From, out.To = stack.Parts[0].Name(), lastOnPath(likely.assembly, stack)
 	out.Element = element(likely, names)
-	out.Profile = profile(likely, careful, careless, names)
+	out.Profile, out.Beside = profiles(likely, careful, careless, names, ways)
+	out.Branches, out.Spreads = branchLines(likely, ways)
+	out.Circulating = circulating(likely, ways)
+	if out.Opened, err = opened(ctx, sc); err != nil {
+		return nil, err
+	}
+	if out.Box, err = boxState(left, likely.assembly, 0, likely.x); err != nil {
+		return nil, err
+	}
 	out.Touch = touchCaution(likely.temp(hot))
 	if out.Telling, out.More, err = telling(ctx, sc, likely, hot); err != nil {
 		return nil, err
@@ -100,14 +105,14 @@ func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
 // numerics solves again with cells of half the size to see what cutting the
 // long parts costs.
 func numerics(ctx context.Context, s *state, hot int) (Numerics, error) {
-	fine, err := settle(ctx, s.stack, model.Likely, model.Mesh{Cell: defaultCell / 2}, s.time)
+	fine, err := settle(ctx, s.stack, model.Likely, model.Mesh{Cell: defaultCell / 2})
 	if err != nil {
 		return Numerics{}, err
 	}
 	return Numerics{
 		Nodes: s.assembly.Network.Nodes(), Iterations: s.result.Stats.Iterations,
 		Bookkeeping: s.result.Audit.Bookkeeping, Quadrature: s.result.Audit.Quadrature,
-		Cutting: math.Abs(fine.temp(hot) - s.temp(hot)),
+		Cutting: math.Abs(fine.temp(hot) - s.temp(hot)), Kirchhoff: s.assembly.Network.Kirchhoff(0, s.x),
 	}, nil
 }
 
@@ -130,32 +135,6 @@ func lastOnPath(a *model.Assembly, stack *model.Stack) string {
 		return stack.Parts[len(stack.Parts)-1].Name()
 	}
 	return stack.Parts[a.Path[len(a.Path)-1].Part].Name()
-}
-
-// profile is the temperature along the current at the three conditions; the
-// careless one is left at 0 where it has no lasting state.
-func profile(likely, careful, careless *state, names []string) []Point {
-	at := map[int]string{}
-	for i, r := range likely.assembly.Rows {
-		if !r.Terminal {
-			continue
-		}
-		hottest := r.Nodes[0]
-		for _, n := range r.Nodes {
-			if likely.x[n] > likely.x[hottest] {
-				hottest = n
-			}
-		}
-		at[int(hottest)] = names[i]
-	}
-	out := make([]Point, len(likely.assembly.Path))
-	for i, p := range likely.assembly.Path {
-		out[i] = Point{Along: p.Along, Temp: temp(likely.x[p.Node]), Careful: temp(careful.x[p.Node]), Name: at[int(p.Node)]}
-		if careless != nil {
-			out[i].Careless = temp(careless.x[p.Node])
-		}
-	}
-	return out
 }
 
 // warnings are those of the assembly and of the surfaces, each once: the cells

@@ -28,7 +28,7 @@ func telling(ctx context.Context, sc *scenarios.Scenario, likely *state, hot int
 			if v == a.Value.Likely {
 				continue
 			}
-			s, err := varied(ctx, sc, map[string]float64{a.ID: v}, likely.time)
+			s, err := varied(ctx, sc, map[string]float64{a.ID: v})
 			var none *NoAnswerError
 			var yields *model.YieldError
 			switch {
@@ -62,10 +62,10 @@ func telling(ctx context.Context, sc *scenarios.Scenario, likely *state, hot int
 }
 
 // varied settles a scenario with other values of its assumptions.
-func varied(ctx context.Context, sc *scenarios.Scenario, vary map[string]float64, time float64) (*state, error) {
-	stack, err := sc.Stack(vary)
+func varied(ctx context.Context, sc *scenarios.Scenario, vary map[string]float64) (*state, error) {
+	stack, err := resolved(sc, vary)
 	if err != nil {
 		return nil, err
 	}
-	return settle(ctx, stack, model.Likely, model.Mesh{}, time)
+	return settle(ctx, still(stack), model.Likely, model.Mesh{})
 }

@@ -54,16 +54,15 @@ func quoted(names []string) string {
 // *UnknownNutError, *NoAnswerError where the stack has no lasting state as the
 // file has it, or the context's.
 func RunTorque(ctx context.Context, sc *scenarios.Scenario, opt TorqueOptions) (*Torque, error) {
-	stack, err := sc.Stack(nil)
+	stack, err := leftOn(sc, nil)
 	if err != nil {
 		return nil, err
 	}
 	if len(stack.Bolts) == 0 {
 		return nil, &UnknownNutError{Name: opt.Nut}
 	}
-	q := &torqueQuestion{sc: sc, stack: stack, time: supplyPeak(stack.Supply)}
+	q := &torqueQuestion{sc: sc, stack: stack}
 	out := &Torque{Warnings: []string{}}
-	out.Conditions = conditions(sc, stack, stack.Supply.Current(q.time))
 	likely, err := q.headline(ctx, out)
 	if err != nil {
 		return nil, err
@@ -85,7 +84,6 @@ type torqueQuestion struct {
 	sc    *scenarios.Scenario
 	stack *model.Stack
 	bolt  int
-	time  float64
 }
 
 // headline solves the stack as the file has it, with its range.
@@ -94,7 +92,7 @@ func (q *torqueQuestion) headline(ctx context.Context, out *Torque) (*state, err
 	errs := [3]error{}
 	each := [3]model.Condition{model.Likely, model.Careful, model.Careless}
 	err := abreast(len(each), func(i int) error {
-		ends[i], errs[i] = settle(ctx, q.stack, each[i], model.Mesh{}, q.time)
+		ends[i], errs[i] = settle(ctx, q.stack, each[i], model.Mesh{})
 		return nil
 	})
 	if err != nil {
@@ -107,6 +105,7 @@ func (q *torqueQuestion) headline(ctx context.Context, out *Torque) (*state, err
 		}
 	}
 	likely := ends[0]
+	out.Conditions = likely.conditions(q.sc)
 	hot, err := likely.hottest()
 	if err != nil {
 		return nil, err
@@ -151,7 +150,7 @@ func (q *torqueQuestion) choose(ctx context.Context, name string, likely *state,
 	err := abreast(len(nuts), func(i int) error {
 		worth[i].Nut = nuts[i]
 		s := q.with(i, func(b *model.Bolt) { b.Torque /= 2 }, nil)
-		half, err := settle(ctx, s, model.Likely, model.Mesh{}, q.time)
+		half, err := settle(ctx, s, model.Likely, model.Mesh{})
 		var none *NoAnswerError
 		switch {
 		case errors.As(err, &none):

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"slices"
 
 	"clampheat/materials"
 	"clampheat/model"
@@ -131,17 +130,15 @@ func (q *torqueQuestion) washer() (*model.Stack, error) {
 			continue
 		}
 		a, b := q.sc.PartItems[j.A.Part], q.sc.PartItems[j.B.Part]
-		if a != b {
+		// Where one way ends on another there is no place for it in the file.
+		if a != b && q.sc.File.Path[a].Way == q.sc.File.Path[b].Way {
 			at = max(at, a, b)
 		}
 	}
 	if at < 0 {
 		return nil, nil
 	}
-	file := *q.sc.File
-	file.Path = slices.Insert(slices.Clone(file.Path), at, scenarios.Item{Kind: "steel washer",
+	spoiled := q.sc.WithItem(at, scenarios.Item{Kind: "steel washer",
 		Of: scenarios.Word{Text: q.stack.Bolts[q.bolt].Fastener.Name, Set: true}})
-	spoiled := *q.sc
-	spoiled.File = &file
-	return spoiled.Stack(nil)
+	return leftOn(spoiled, nil)
 }

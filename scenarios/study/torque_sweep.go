@@ -28,7 +28,7 @@ func (q *torqueQuestion) tryAt(ctx context.Context, stack *model.Stack, c model.
 		return TorquePoint{}, err
 	}
 	p := TorquePoint{Torque: b.Torque, Clamp: f.Clamp.Likely, Share: f.Utilisation}
-	s, err := settle(ctx, stack, c, model.Mesh{}, q.time)
+	s, err := settle(ctx, stack, c, model.Mesh{})
 	var none *NoAnswerError
 	if errors.As(err, &none) {
 		p.Ends = none.Text
@@ -41,7 +41,7 @@ func (q *torqueQuestion) tryAt(ctx context.Context, stack *model.Stack, c model.
 		if r.Kind != model.JointRow || r.Bolt != q.bolt {
 			continue
 		}
-		reading := s.assembly.ReadRow(i, q.time, s.x)
+		reading := s.assembly.ReadRow(i, 0, s.x)
 		p.Resistance += reading.Ohm
 		p.Drop += reading.Drop
 		p.Heat += reading.Heat

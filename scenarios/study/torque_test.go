@@ -204,7 +204,7 @@ func TestTorque_scatter(t *testing.T) {
 	for _, b := range r.Bands {
 		for factor, p := range map[float64]TorquePoint{b.Low: b.Loose, b.High: b.Tight} {
 			s := changedNut(stack, 1, func(b *model.Bolt) { b.Torque *= factor }, nil)
-			got, err := settle(context.Background(), s, model.Likely, model.Mesh{}, 0)
+			got, err := settle(context.Background(), s, model.Likely, model.Mesh{})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -111,6 +111,9 @@ func (p *page) layout() {
 		Min: vg.Point{X: edge + 34, Y: edge + 30},
 		Max: vg.Point{X: pageWidth - right, Y: pageHeight - edge - 56},
 	}
+	if p.f.Above != nil {
+		p.area.Max.Y -= stripHeight + stripGap
+	}
 	p.foot = p.f.Foot
 	if len(p.f.Stops) > 0 {
 		p.placeStops()
@@ -134,6 +137,7 @@ func (p *page) y(y float64) vg.Length {
 func (p *page) draw() {
 	p.texts()
 	p.axes()
+	p.strip()
 	p.band()
 	p.levels()
 	for i, l := range p.f.Lines {
@@ -148,8 +152,28 @@ func (p *page) draw() {
 			p.glyph(i, c, pt)
 		}
 	}
+	p.beside()
 	p.stops()
 	p.names()
+}
+
+// beside draws the curves for comparison, and their names in a row over the
+// picture.
+func (p *page) beside() {
+	x := p.area.Min.X + 8
+	y := p.area.Max.Y + 12
+	style := writing(textSize, ink, text.XLeft, text.YCenter)
+	for i, l := range p.f.Beside {
+		line := lineStyle(i+1, false)
+		line.Width = 1
+		p.StrokeLines(line, p.points(l.X, l.Y))
+		if x+sample+4+style.Width(l.Name) > p.area.Max.X {
+			continue // the foot counts them
+		}
+		p.StrokeLine2(line, x, y, x+sample, y)
+		p.FillText(style, vg.Point{X: x + sample + 4, Y: y + lift}, l.Name)
+		x += sample + 4 + style.Width(l.Name) + 14
+	}
 }
 
 func (p *page) points(x, y []float64) []vg.Point {

@@ -27,10 +27,17 @@ type Figure struct {
 	Pair *Pair
 	// Bars, where not nil, are drawn in place of curves.
 	Bars *Bars
+	// Above, where not nil, is drawn over the curves.
+	Above *Strip
 	// Below, where not nil, is a figure of bars that is drawn below the curves.
 	Below *Figure
 	// Foot is a remark under the picture, "" for none.
 	Foot string
+	// Beside are curves for comparison, thin and named over the picture.
+	Beside []Line
+	// peaks says that the names of curves tell their highest values, not their
+	// last.
+	peaks bool
 	// ticks says where the horizontal axis has its numbers; false where the
 	// stops take their place.
 	ticks bool

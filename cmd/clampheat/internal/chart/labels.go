@@ -3,6 +3,7 @@ package chart
 import (
 	"fmt"
 	"image/color"
+	"slices"
 	"sort"
 	"strings"
 
@@ -46,7 +47,11 @@ func (f *Figure) labels() []label {
 				continue
 			}
 			end := l.Y[len(l.Y)-1]
-			list = append(list, label{text: fmt.Sprintf("%s  %.0f\u00a0%s", l.Name, end, f.YLabel), value: end, line: lineStyle(i, l.Hot), ink: ink, hot: l.Hot, cloud: -1})
+			told, figure := "", end
+			if f.peaks {
+				told, figure = "peak\u00a0", slices.Max(l.Y)
+			}
+			list = append(list, label{text: fmt.Sprintf("%s  %s%.0f\u00a0%s", l.Name, told, figure, f.YLabel), value: end, line: lineStyle(i, l.Hot), ink: ink, hot: l.Hot, cloud: -1})
 		}
 	}
 	for i, c := range f.Clouds {

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"clampheat/scenarios/quantity"
 	"clampheat/scenarios/study"
 )
 
@@ -19,7 +18,7 @@ func Path(r *study.Steady) *Figure {
 	s := scaleOf(r.Conditions)
 	f := &Figure{
 		Title:    r.Title,
-		Subtitle: conditions(quantity.Format(quantity.Current, r.Current, "A", 0), r.Conditions, s) + ", left on until settled",
+		Subtitle: conditions(drawn(r.Conditions), r.Conditions, s) + ", left on until settled",
 		YLabel:   s.unit,
 		Foot:     "Along the path; long stretches are drawn shortened.",
 	}
@@ -37,6 +36,26 @@ func Path(r *study.Steady) *Figure {
 		}
 	}
 	f.Lines = []Line{line}
+	if len(r.Beside) > 0 {
+		way := ""
+		from, to := 0.0, 0.0
+		for i, p := range r.Profile {
+			if way == "" && p.Way != "" {
+				way, from = p.Way, x[i]
+			}
+			if p.Way == way && way != "" {
+				to = x[i]
+			}
+		}
+		for _, w := range r.Beside {
+			l := Line{Name: w.Name}
+			for i, at := range stretched(w.Points) {
+				l.X, l.Y = append(l.X, from+(to-from)*at), append(l.Y, s.of(w.Points[i].Temp))
+			}
+			f.Beside = append(f.Beside, l)
+		}
+		f.Foot = fmt.Sprintf("Along %s and on to what draws the current; thin: the ways beside it. Long stretches are drawn shortened.", way)
+	}
 	if r.Hottest.CarelessEnds == "" {
 		f.Band = band
 		f.Subtitle += "; the band reaches from careful to careless assembly"

@@ -14,8 +14,8 @@ import (
 func Soak(r *study.Soak) *Figure {
 	s := scaleOf(r.Conditions)
 	unit, seconds := clock(r.Until)
-	amps := quantity.Format(quantity.Current, r.Current, "A", 0)
-	if len(r.Currents) > 0 && slices.Min(r.Currents) != slices.Max(r.Currents) {
+	amps := drawn(r.Conditions)
+	if r.Power == 0 && len(r.Currents) > 0 && slices.Min(r.Currents) != slices.Max(r.Currents) {
 		amps = "up to " + quantity.Format(quantity.Current, slices.Max(r.Currents), "A", 0)
 	}
 	f := &Figure{
@@ -104,6 +104,9 @@ func clock(until float64) (unit string, seconds float64) {
 }
 
 func conditions(amps string, c study.Conditions, s scale) string {
+	if c.AirFrom > 0 {
+		return fmt.Sprintf("%s, air %.0f … %.0f %s", amps, s.of(c.AirFrom), s.of(c.Air), s.unit)
+	}
 	return fmt.Sprintf("%s, air %.0f %s", amps, s.of(c.Air), s.unit)
 }
 
@@ -163,6 +166,9 @@ func (f *Figure) span() (top, bottom float64) {
 		}
 	}
 	for _, l := range f.Lines {
+		see(l.Y)
+	}
+	for _, l := range f.Beside {
 		see(l.Y)
 	}
 	for _, c := range f.Clouds {

@@ -22,7 +22,7 @@ type session struct {
 func Run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	s := &session{stdin: stdin, stdout: stdout, stderr: stderr}
 	s.commands = []*ucli.Command{
-		s.newCommand(), s.checkCommand(), s.steadyCommand(), s.soakCommand(),
+		s.newCommand(), s.checkCommand(), s.steadyCommand(), s.soakCommand(), s.dutyCommand(),
 		s.compareCommand(),
 		s.torqueCommand(),
 		s.rateCommand(),

@@ -119,7 +119,7 @@ func (s *session) candidates(names []string) ([]study.Candidate, error) {
 		if err != nil {
 			return nil, err
 		}
-		all, err := scenarios.ReadAll(shown, data)
+		all, err := scenarios.ReadAllFrom(beside(name, shown), shown, data)
 		if err != nil {
 			return nil, err
 		}

@@ -146,7 +146,11 @@ func spread(r materials.Range, scale float64) (low, likely, high string) {
 // headline says what was asked, in one paragraph.
 func headline(c study.Conditions, amps, how string) string {
 	d := dressed(c)
-	parts := []string{amps, "air " + d.temperature(c.Air)}
+	air := "air " + d.temperature(c.Air)
+	if c.AirFrom > 0 {
+		air = fmt.Sprintf("air %s … %s", d.degrees(c.AirFrom), d.temperature(c.Air))
+	}
+	parts := []string{amps, air}
 	if c.Ripple > 0 {
 		parts = append(parts, "ripple "+quantity.Format(quantity.Share, c.Ripple, "%", 0))
 	}

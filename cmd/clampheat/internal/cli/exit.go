@@ -93,7 +93,7 @@ func status(stderr io.Writer, err error) int {
 		complain(stderr, err.Error(), "")
 		return exitInput
 	case errors.As(err, &asked):
-		complain(stderr, asked.Text, "")
+		complain(stderr, asked.Text, asked.Hint)
 		return exitInput
 	case errors.Is(err, context.Canceled):
 		complain(stderr, "interrupted before there was an answer", "")

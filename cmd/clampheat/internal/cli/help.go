@@ -63,6 +63,7 @@ in the order in which the current meets its parts.
   clampheat check compact.yaml         is it understood as meant?
   clampheat steady compact.yaml        how hot, left on
   clampheat soak compact.yaml          how fast
+  clampheat duty my.yaml               how hot under a load that repeats
   clampheat compare example:compact example:high-capacity
                                        which runs cooler, and why
   clampheat torque compact.yaml        what a nut's torque does
@@ -131,6 +132,8 @@ func reference(name string) string {
 		return "\n" + columnsHelp(checkHeader) + "\n" + keysHelp(study.Check{})
 	case "steady":
 		return "\n" + columnsHelp(steadyHeader) + "\n" + keysHelp(study.Steady{})
+	case "duty":
+		return "\n" + columnsHelp(dutyHeader) + "\n" + keysHelp(study.Duty{})
 	case "soak":
 		return "\n" + columnsHelp(soakHeader) + "  Without current_A it can be read back as a log.\n\n" + keysHelp(study.Soak{})
 	case "rate":

@@ -41,7 +41,7 @@ func (s *session) read(name string) (*scenarios.Scenario, error) {
 	if err != nil {
 		return nil, err
 	}
-	sc, err := scenarios.Read(shown, data)
+	sc, err := scenarios.ReadFrom(beside(name, shown), shown, data)
 	if err != nil {
 		return nil, err
 	}
@@ -49,6 +49,15 @@ func (s *session) read(name string) (*scenarios.Scenario, error) {
 		fmt.Fprintln(s.stderr, w.Error())
 	}
 	return sc, nil
+}
+
+// beside opens what a scenario names beside itself: for standard input, what
+// stands in the folder where the program runs.
+func beside(name, shown string) scenarios.Files {
+	if strings.HasPrefix(name, scenarios.ExamplePrefix) {
+		return nil
+	}
+	return scenarios.Beside(shown)
 }
 
 // load returns the text of a scenario and the name that messages give it.

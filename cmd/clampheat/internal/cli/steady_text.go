@@ -16,22 +16,32 @@ import (
 func steadyText(r *study.Steady, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
-	b.WriteString(texttable.Wrap("", headline(r.Conditions, current(r.Current), "left on until settled"), width))
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, drawnText(r.Conditions), "left on until settled"), width))
 	b.WriteByte('\n')
 	b.WriteString(labelled("Hottest terminal", fmt.Sprintf("%s, %s above air: %s", d.both(r.Hottest.Temp), d.difference(r.Hottest.Rise), r.Hottest.Place)))
 	b.WriteString(labelled("Likely range", likelyRange(d, r.Hottest)))
 	if r.Tightest != nil {
 		b.WriteString(labelled("Tightest limit", tightest(d, *r.Tightest)))
 	}
-	for _, m := range askedFor(r) {
+	for _, m := range asked(r.Margins, r.Tightest) {
 		b.WriteString(labelled("Limit asked for", tightest(d, m)))
 	}
 	b.WriteByte('\n')
+	if len(r.Branches) > 0 {
+		b.WriteString(branchTable(d, r.Branches, false))
+		b.WriteString(spreadLines(r.Spreads))
+		b.WriteString(circulatingLine(r.Circulating))
+		b.WriteByte('\n')
+	}
+	if len(r.Opened) > 0 {
+		b.WriteString(openedTable(d, r.Opened) + "\n")
+	}
 	b.WriteString(pathTable(d, r))
 	b.WriteByte('\n')
 	b.WriteString(texttable.Wrap("  Made     ", watts(r.Heat, r.Made), width))
 	b.WriteString(texttable.Wrap("  Lost     ", watts(total(r.Lost), r.Lost), width))
-	b.WriteString(texttable.Wrap("  Drop     ", fmt.Sprintf("%s, %s to %s (positive side only)", quantity.Scaled(quantity.Voltage, r.Drop, 3), r.From, r.To), width))
+	b.WriteString(boxLines(d, r.Box))
+	b.WriteString(texttable.Wrap("  Drop     ", dropText(r), width))
 	b.WriteString(texttable.Wrap("  Assumed  ", "most telling first: "+telling(d, r), width))
 	if r.Element != nil {
 		b.WriteString(texttable.Wrap("  ", fmt.Sprintf("Inside %s the element is near %s (not a terminal).", r.Element.Name, d.temperature(r.Element.Temp)), width))
@@ -42,12 +52,22 @@ func steadyText(r *study.Steady, more ...string) string {
 	return b.String()
 }
 
-// askedFor are the limits that the file asks for, of each name the one with
-// the least left, without the tightest of all, which has its own line.
-func askedFor(r *study.Steady) []study.Margin {
+// dropText is the voltage lost: over the path, or, where a circuit is closed
+// around it, of what the batteries give.
+func dropText(r *study.Steady) string {
+	lost := quantity.Scaled(quantity.Voltage, r.Drop, 3)
+	if len(r.Branches) == 0 && r.Power == 0 {
+		return fmt.Sprintf("%s, %s to %s (positive side only)", lost, r.From, r.To)
+	}
+	return lost + " less at what draws the current than with nothing drawn; what lies inside the batteries and on the negative side counts as far as the file has it"
+}
+
+// asked are the limits that the file asks for, of each name the one with the
+// least left, without the tightest of all, which has its own line.
+func asked(margins []study.Margin, t *study.Margin) []study.Margin {
 	var list []study.Margin
-	for _, m := range r.Margins {
-		if t := r.Tightest; !m.Asked || (t != nil && (m.Name == t.Name || (m.Place == t.Place && m.Limit == t.Limit))) {
+	for _, m := range margins {
+		if !m.Asked || (t != nil && (m.Name == t.Name || (m.Place == t.Place && m.Limit == t.Limit))) {
 			continue
 		}
 		i := slices.IndexFunc(list, func(other study.Margin) bool { return other.Name == m.Name })
@@ -126,15 +146,42 @@ func pathTable(d dress, r *study.Steady) string {
 		{Head: "Along the path"}, {Head: ""}, {Head: d.temp, Align: texttable.Right}, {Head: "rise", Align: texttable.Right},
 		{Head: ohmUnit, Align: texttable.Point}, {Head: "mV", Align: texttable.Point}, {Head: "W", Align: texttable.Point},
 		{Head: "limit", Align: texttable.Right}, {Head: "left", Align: texttable.Right}, {Head: ""}}}
+	ways := make([]string, len(r.Rows))
+	hottest := ""
+	for i, row := range r.Rows {
+		ways[i] = row.Way
+		if row.Terminal && row.Name == r.Hottest.Place {
+			hottest = row.Way
+		}
+	}
+	hidden := hiddenWays(ways, pathWay(r, hottest))
 	beside := false
 	for _, row := range r.Rows {
+		if hidden[row.Way] {
+			continue
+		}
 		if row.Kind == "body" && !beside {
 			beside = true
 			t.Row("Beside the path")
 		}
 		t.Row(pathRow(d, r, row, ohms)...)
 	}
-	return t.String(width)
+	return t.String(width) + otherWays(hidden)
+}
+
+// pathWay is the way that the table of the path follows: that of the hottest
+// terminal, and where this lies on none of those side by side, that of the
+// profile.
+func pathWay(r *study.Steady, hottest string) string {
+	if hottest != "" {
+		return hottest
+	}
+	for _, p := range r.Profile {
+		if p.Way != "" {
+			return p.Way
+		}
+	}
+	return ""
 }
 
 func pathRow(d dress, r *study.Steady, row study.Row, ohms float64) []string {
@@ -264,6 +311,9 @@ func fileArgument(file string) string {
 // assumptions.
 func audit(d dress, n study.Numerics) string {
 	closes := fmt.Sprintf("closes to %.0e of the heat", n.Bookkeeping)
+	if n.Kirchhoff > 0 {
+		closes += fmt.Sprintf(", the currents to %.0e", n.Kirchhoff)
+	}
 	if n.Steps > 0 {
 		closes += fmt.Sprintf(" (step by step) and %.0e (integrated), in %d steps", n.Quadrature, n.Steps)
 	}

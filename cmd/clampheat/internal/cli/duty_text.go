@@ -1,0 +1,129 @@
+package cli
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"clampheat/cmd/clampheat/internal/texttable"
+	"clampheat/scenarios/quantity"
+	"clampheat/scenarios/study"
+)
+
+// dutyText is the screen of a load that repeats: the answer, what the rms rule
+// would have said, the places, two cautions.
+func dutyText(r *study.Duty, more ...string) string {
+	d := dressed(r.Conditions)
+	var b strings.Builder
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, "Up to "+drawnText(r.Conditions), fmt.Sprintf("a period of %s, again and again", duration(r.Period))), width))
+	b.WriteByte('\n')
+	b.WriteString(labelled("Hottest terminal", fmt.Sprintf("%s at its peak, %s after a period begins, %s above air: %s",
+		d.both(r.Hottest.Temp), duration(r.PeakAt), d.difference(r.Hottest.Rise), r.Hottest.Place)))
+	b.WriteString(labelled("Likely range", likelyRange(d, r.Hottest)))
+	if r.Tightest != nil {
+		b.WriteString(labelled("Tightest limit", tightest(d, *r.Tightest)))
+	}
+	for _, m := range asked(r.Margins, r.Tightest) {
+		b.WriteString(labelled("Limit asked for", tightest(d, m)))
+	}
+	b.WriteString(labelled("Current", fmt.Sprintf("%s at most, %s heats as much (root of the mean square), %s is the mean",
+		current3(r.Current), current3(r.Rms), current3(r.Mean))))
+	b.WriteString(labelled("The rms rule alone", rule(d, r.ByRms, r.Hottest)))
+	b.WriteString(labelled("The mean alone", rule(d, r.ByMean, r.Hottest)))
+	b.WriteByte('\n')
+	b.WriteString(dutyPlaces(d, r))
+	b.WriteByte('\n')
+	b.WriteString(texttable.Wrap("  Heat     ", fmt.Sprintf("made %s, given off %s a period; %s on the mean", joules(r.Made), joules(r.Lost), power(r.Made/r.Period)+" W"), width))
+	if e := r.Element; e != nil {
+		text := fmt.Sprintf("Inside %s the element peaks near %s (not a terminal)", e.Name, d.temperature(e.Peak))
+		if e.Rms > 0 {
+			text += fmt.Sprintf("; the rms current would leave it at %s", d.temperature(e.Rms))
+		}
+		b.WriteString(texttable.Wrap("  ", text+".", width))
+	}
+	for _, f := range r.Fuses {
+		b.WriteString(texttable.Wrap("  Fuse     ", fmt.Sprintf("%s: the current that heats as much is %s of %s, 0.8 × its rating (%s). Whether its peaks melt it, its maker's time-current curve tells.",
+			f.Name, percent(f.Loaded), current(f.Usable), f.Rule), width))
+	}
+	b.WriteString(notes(r.Warnings))
+	b.WriteString(texttable.Wrap("  Balance  ", cycleAudit(d, r), width))
+	b.WriteString(cautionLines([2]string{touchOr(r.Touch, cautionIsolate), cautionEstimate}, more...))
+	return b.String()
+}
+
+// current3 is a worked-out current.
+func current3(a float64) string { return quantity.Number(a, 3) + " A" }
+
+// rule says what one steady current would have told.
+func rule(d dress, r study.Rule, hottest study.Span) string {
+	if r.None != "" {
+		return fmt.Sprintf("%s: %s", current3(r.Current), r.None)
+	}
+	how := "short of the peak"
+	if r.Short < 0 {
+		how = "above the peak"
+	}
+	text := fmt.Sprintf("%s left on settle at %s, %s %s", current3(r.Current), d.both(r.Temp), d.fine(math.Abs(r.Short)), how)
+	if r.WorstAt != "" && r.WorstAt != hottest.Place && r.Worst > 0.05 {
+		text += fmt.Sprintf("; short by most, %s, at %s", d.fine(r.Worst), r.WorstAt)
+	}
+	return text
+}
+
+// dutyPlaces is what each place goes through, one line each.
+func dutyPlaces(d dress, r *study.Duty) string {
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: d.temp}, {Head: ""}, {Head: "peak", Align: texttable.Right},
+		{Head: "after", Align: texttable.Right}, {Head: "mean", Align: texttable.Right}, {Head: "lowest", Align: texttable.Right},
+		{Head: "rms rule", Align: texttable.Right}, {Head: "short", Align: texttable.Right}}}
+	hidden := hiddenWays(placeWays(r), hottestWay(r))
+	beside := false
+	for _, p := range r.Places {
+		if hidden[p.Way] {
+			continue
+		}
+		if p.Kind == "body" && !beside {
+			beside = true
+			t.Row("Beside the path")
+		}
+		name, mark, rms, short := p.Name, "", "none", ""
+		if p.Kind == "body" || p.Kind == "element" {
+			name = "  " + name
+		}
+		if p.Terminal && p.Name == r.Hottest.Place {
+			mark = "->"
+		}
+		if p.Rms > 0 {
+			rms, short = d.degrees(p.Rms), d.fine(float64(p.Peak-p.Rms))
+		}
+		t.Row(name, mark, d.degrees(p.Peak), duration(p.PeakAt), d.degrees(p.Mean), d.degrees(p.Lowest), rms, short)
+	}
+	return t.String(width) + otherWays(hidden)
+}
+
+func placeWays(r *study.Duty) []string {
+	list := make([]string, len(r.Places))
+	for i, p := range r.Places {
+		list[i] = p.Way
+	}
+	return list
+}
+
+// hottestWay is the way that the hottest terminal lies on.
+func hottestWay(r *study.Duty) string {
+	for _, p := range r.Places {
+		if p.Terminal && p.Name == r.Hottest.Place {
+			return p.Way
+		}
+	}
+	return ""
+}
+
+// cycleAudit says how well the cycle is known as numbers.
+func cycleAudit(d dress, r *study.Duty) string {
+	text := fmt.Sprintf("closes to %.0e of the heat (step by step) and %.0e (integrated); the period ends within %.0e %s of where it began, after %d periods followed",
+		r.Numerics.Bookkeeping, r.Numerics.Quadrature, math.Max(r.Closes, 1e-9), d.riseUnit(), r.Periods)
+	if r.Settles > 1 {
+		text += fmt.Sprintf("; switched on, 1 %% of the way is left after %d periods, %s", r.Settles, duration(float64(r.Settles)*r.Period))
+	}
+	return text + "."
+}

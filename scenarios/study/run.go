@@ -1,0 +1,137 @@
+package study
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"clampheat/model"
+	"clampheat/scenarios"
+	"clampheat/scenarios/quantity"
+	"clampheat/solver"
+)
+
+// This file makes a stack ready to be followed over time, from the start that its
+// file says.
+
+// run is a stack at one condition made ready to be soaked.
+type run struct {
+	stack    *model.Stack
+	assembly *model.Assembly
+	soaker   *solver.Soaker
+	start    []float64
+	// final is the settled state, sought for the likely condition alone; nil
+	// where there is none, which none then explains, or where all repeats.
+	final  *state
+	none   *NoAnswerError
+	places []int // rows that have a series
+	names  []string
+}
+
+func newRun(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, c model.Condition) (*run, error) {
+	a, err := stack.Assemble(c, model.Mesh{})
+	if err != nil {
+		return nil, err
+	}
+	r := &run{stack: stack, assembly: a, soaker: solver.NewSoaker(a.Network), names: rowNames(a)}
+	for i, row := range a.Rows {
+		if row.Kind != model.JointRow {
+			r.places = append(r.places, i)
+		}
+	}
+	if r.start, err = r.startState(ctx, sc, c); err != nil {
+		return nil, err
+	}
+	return r, nil
+}
+
+// startState is the air's temperature, one temperature of every part, or the
+// settled profile scaled to a hottest terminal.
+func (r *run) startState(ctx context.Context, sc *scenarios.Scenario, c model.Condition) ([]float64, error) {
+	x := r.assembly.Start(nil)
+	start := sc.File.Start
+	nodes := r.assembly.Network.Nodes()
+	switch {
+	case !start.Set:
+		return x, nil
+	case !start.Terminal:
+		for i := range nodes {
+			x[i] = start.Temp
+		}
+	default:
+		left := still(r.stack)
+		s, err := settle(ctx, left, c, model.Mesh{})
+		if err != nil {
+			return nil, fmt.Errorf("the settled profile that the start is scaled from: %w", err)
+		}
+		hot, err := s.hottest()
+		if err != nil {
+			return nil, err
+		}
+		air := left.Surroundings.Air
+		rise := s.temp(hot) - air
+		if rise < 1e-3 {
+			return nil, &NoAnswerError{Text: "the start cannot be scaled from the settled profile, which is at the air's temperature"}
+		}
+		for i := range nodes {
+			x[i] = air + (s.x[i]-air)*(start.Temp-air)/rise
+		}
+	}
+	connect(r.assembly, 0, x)
+	return x, nil
+}
+
+// ceilings stops a soak where a node passes what its figures hold for.
+func (r *run) ceilings() solver.Event {
+	limits := r.assembly.Network.Ceilings()
+	return solver.Event{Name: ceilingEvent, Stop: true, Value: func(_ float64, x []float64) float64 {
+		worst := math.Inf(-1)
+		for i, l := range limits {
+			worst = math.Max(worst, x[i]-l)
+		}
+		return math.Max(worst, -maxLeft)
+	}}
+}
+
+const ceilingEvent = "ceiling"
+
+// endedBy says which part ended a soak.
+func (r *run) endedBy(res *solver.SoakResult) string {
+	worst, past := 0, math.Inf(-1)
+	for i, l := range r.assembly.Network.Ceilings() {
+		if d := res.X[i] - l; d > past {
+			worst, past = i, d
+		}
+	}
+	return fmt.Sprintf("the soak ends after %s: %s passes %.0f °C, up to which its figures hold; a fuse whose element does opens",
+		quantity.Scaled(quantity.Time, res.End, 3), r.assembly.Network.NodeName(nodeID(worst)), res.X[worst]-celsius)
+}
+
+// maxLeft stands, K, for further than any limit.
+const maxLeft = 9999
+
+func (r *run) run(ctx context.Context, until float64, times []float64, progress func(float64), events ...solver.Event) (*solver.SoakResult, error) {
+	opt := solver.SoakOptions{Start: r.start, Until: until, Times: times,
+		Breaks: breaksBefore(r.stack, until), Events: append([]solver.Event{r.ceilings()}, events...)}
+	if progress != nil {
+		opt.Progress = func(t float64) { progress(t / until) }
+	}
+	res, err := r.soaker.Run(ctx, opt)
+	if err != nil {
+		if ctx.Err() != nil {
+			return nil, err
+		}
+		return nil, &NoAnswerError{Text: "no answer: " + err.Error(), Err: err}
+	}
+	return res, nil
+}
+
+func breaksBefore(stack *model.Stack, until float64) []float64 {
+	var out []float64
+	for _, b := range stack.BreaksUntil(until) {
+		if b < until {
+			out = append(out, b)
+		}
+	}
+	return out
+}
