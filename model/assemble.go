@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 
 	"clampheat/materials"
 	"clampheat/model/network"
@@ -124,12 +125,14 @@ func (s *Stack) builder(c Condition, m Mesh) (*builder, error) {
 			Air: s.Surroundings.Air, Radiant: s.Surroundings.Radiant, Pressure: pressure}),
 		a:      &Assembly{Condition: c, supply: s.Supply},
 		joined: make(map[Port]bool, 2*len(s.Joints)),
-		ohms:   map[Section][]network.Resistor{},
 		bodies: map[*Body]network.NodeID{},
 		parts:  make([]placed, len(s.Parts)),
 		cover:  make([]int, len(s.Parts)),
 		boxed:  make([]bool, len(s.Parts)),
 		below:  make([][]under, len(s.Covers)),
+	}
+	if slices.ContainsFunc(s.Wires, func(w Wire) bool { return w.Like != nil }) {
+		b.ohms = map[Section][]network.Resistor{}
 	}
 	for _, j := range s.Joints {
 		b.joined[j.A], b.joined[j.B] = true, true

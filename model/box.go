@@ -168,12 +168,9 @@ func (b *builder) roomAir() (materials.Air, error) {
 const discharge = 0.6
 
 // vent adds what air carries out of the box. Between a low and a high opening
-// warm air drives itself by the height H between them:
-//
-//	V = C_d A √(2 g H ΔT/T),  1/A² = 1/A_in² + 1/A_out²
-//
-// with T the room's (the stack effect, ASHRAE Handbook of Fundamentals and CIBSE
-// Guide A; from memory). A fan's flow comes on top.
+// warm air drives itself by the height between them, eq. (11) of the package
+// comment with T the room's as the surroundings have it: the stack effect, ASHRAE Handbook of Fundamentals
+// and CIBSE Guide A; from memory. A fan's flow comes on top.
 func (b *builder) vent(room materials.Air) {
 	e := b.s.Enclosure
 	carries := room.Density * room.SpecificHeat // J/(m³ K)

@@ -12,8 +12,6 @@ import (
 	"clampheat/model"
 	"clampheat/model/network"
 	"clampheat/solver"
-
-	"pgregory.net/rapid"
 )
 
 // boltedTo and crimped are joints of the fixtures.
@@ -360,62 +358,4 @@ func TestLike(t *testing.T) {
 	plain.Wires, plain.Draws = nil, nil
 	b, y := fine(t, &plain)
 	near(t, "cable, K", a.RowTemp(0, x), b.RowTemp(0, y), 1e-10)
-}
-
-// TestAnyCircuit: whatever parts, joints, wires and draws are put together, either
-// an error says why no current can be found, or what is found obeys Kirchhoff.
-func TestAnyCircuit(t *testing.T) {
-	worked, refused := 0, 0
-	rapid.Check(t, func(t *rapid.T) {
-		s := &model.Stack{Surroundings: model.Surroundings{Air: 298.15}, Supply: model.Constant(50)}
-		n := rapid.IntRange(1, 6).Draw(t, "parts")
-		for i := range n {
-			if rapid.Bool().Draw(t, "bar") {
-				s.Parts = append(s.Parts, &model.Bar{Label: fmt.Sprint("bar ", i), Metal: copper, Plating: tin, Finish: finish, Width: 0.02,
-					Thickness: 0.005, Length: 0.1, Exposed: 1, Studs: []float64{0, 0.04, 0.07}})
-			} else {
-				s.Parts = append(s.Parts, lug(fmt.Sprint("lug ", i)))
-			}
-		}
-		port := func(outside bool) model.Port {
-			least := 0
-			if outside {
-				least = -1
-			}
-			return model.Port{Part: rapid.IntRange(least, n-1).Draw(t, "part"), Port: rapid.IntRange(0, 1).Draw(t, "port")}
-		}
-		for range rapid.IntRange(0, 8).Draw(t, "joints") {
-			s.Joints = append(s.Joints, crimped("joint", port(false), port(false)))
-		}
-		for range rapid.IntRange(0, 4).Draw(t, "wires") {
-			s.Wires = append(s.Wires, model.Wire{Name: "wire", A: port(true), B: port(true),
-				EMF:        rapid.SampledFrom([]float64{0, 0, 12, 13}).Draw(t, "voltage"),
-				Resistance: rapid.SampledFrom([]float64{0, 1e-3}).Draw(t, "ohms")})
-		}
-		for range rapid.IntRange(0, 2).Draw(t, "draws") {
-			s.Draws = append(s.Draws, model.Draw{Name: "draw", From: port(true), To: port(true)})
-		}
-		a, err := s.Assemble(model.Likely, model.Mesh{Cell: 1})
-		var bad *model.StackError
-		switch {
-		case errors.As(err, &bad):
-			refused++
-			return
-		case err != nil:
-			t.Fatalf("%v", err)
-		}
-		worked++
-		x := a.Start(nil)
-		if k := a.Network.Kirchhoff(0, x); !(k < 1e-9) {
-			t.Fatalf("Kirchhoff's laws hold to %g", k)
-		}
-		for i := range a.Rows {
-			if c := a.RowCurrent(i, 0, x); math.IsNaN(c) || math.IsInf(c, 0) {
-				t.Fatalf("%s carries %g A", a.Rows[i].Name, c)
-			}
-		}
-	})
-	if worked == 0 || refused == 0 {
-		t.Errorf("%d worked, %d refused: one side was not tried", worked, refused)
-	}
 }

@@ -20,7 +20,7 @@ type builder struct {
 	a      *Assembly
 	way    *circuit
 	joined map[Port]bool
-	ohms   map[Section][]network.Resistor // between neighbouring ports, for wires that are like them
+	ohms   map[Section][]network.Resistor // between neighbouring ports, where a wire is like a part
 	bodies map[*Body]network.NodeID       // those with a mass, once placed
 	parts  []placed
 	box    *box      // nil for none
@@ -85,8 +85,10 @@ func (b *builder) resist(part int, s Source, r network.Resistor) []network.Resis
 func (b *builder) resistIn(part, sec int, s Source, r network.Resistor) []network.ResistorID {
 	p := &b.parts[part]
 	p.figures.Resistance += r.R20 + r.Film
-	at := Section{part, sec, sec + 1}
-	b.ohms[at] = append(b.ohms[at], r)
+	if b.ohms != nil {
+		at := Section{part, sec, sec + 1}
+		b.ohms[at] = append(b.ohms[at], r)
+	}
 	ids := b.carry(b.way.first[part]+sec, s, r)
 	if r.A == r.B {
 		p.resistors[r.A] = append(p.resistors[r.A], ids...)

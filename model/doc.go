@@ -78,14 +78,42 @@
 // side by side are one conductor whose inner faces look at one another across a
 // channel of air (file parallel.go).
 //
+// # Branches
+//
+// Between two neighbouring ports of a part, and across each joint and wire, one
+// current flows. Where more than two of these meet, or something draws a current,
+// is a junction, and what lies in series between two junctions is a branch.
+// Joints that meet at one port share its node and its potential. A battery is a
+// wire with a voltage and its inner resistance, outside the stack: it takes part
+// in how currents divide, and its heat is made elsewhere. What leads to nowhere
+// carries nothing. A bar with studs is one rod with a port at each stud, its
+// current differing from section to section. The currents are unknowns beside the
+// temperatures, solved together with them: see package network. A stack of one way
+// is solved without (files points.go, branches.go).
+//
+// # Box
+//
+// A box has its air, of one temperature, and the inner and the outer face of its
+// wall as nodes. The parts in it give heat to the air by the relations of their
+// shapes and to the wall by radiation, as under a cover; the air gives it to the
+// wall's inner face, and the outer face to the room, by those of upright plates and
+// level faces. Vents and a fan carry air through, with ρ c of the room's
+// (file box.go):
+//
+//	q = ρ c V ΔT,  V = C_d A √(2 g H ΔT/T),  1/A² = 1/A_in² + 1/A_out²  (11)
+//
+// Warm air gathers at the top: by how much is told by empirical figures (file
+// boxrise.go). What a stated power adds as other heat is all given to the air.
+//
 // # Not modelled
 //
-// Branches; enclosures; skin effect, for the current is direct; the spreading
-// of current within a lug, pad or cap, which are of one temperature across the
-// way of the current; conduction along the bolt and its nut, whose metal and
-// surface count only where a part's figures include them; the temperature
-// coefficient of films and of given ohms; creep and ageing, but for the share
-// of clamp kept; heat between parts that see each other.
+// How the air moves in a box; skin effect and inductance, for the current is
+// direct; the spreading of current within a lug, pad or cap, which are of one
+// temperature across the way of the current; conduction along the bolt and its
+// nut, whose metal and surface count only where a part's figures include them;
+// the temperature coefficient of films and of given ohms; creep and ageing, but
+// for the share of clamp kept; heat between parts that see each other, in a box
+// too.
 //
 // # Sources
 //

@@ -111,10 +111,7 @@ func numbers(v reflect.Value, out []reflect.Value) []reflect.Value {
 // must neither panic nor let anything but finite figures through. It reports
 // whether the stack was refused.
 func spoil(t *rapid.T) (refused bool) {
-	s := holder()
-	if rapid.Bool().Draw(t, "compact") {
-		s = compact()
-	}
+	s := rapid.SampledFrom([]func() *model.Stack{holder, compact, func() *model.Stack { return boxedBank("A", "B") }}).Draw(t, "stack")()
 	all := numbers(reflect.ValueOf(s), nil)
 	for range rapid.IntRange(1, 3).Draw(t, "spoiled") {
 		v := all[rapid.IntRange(0, len(all)-1).Draw(t, "field")]
@@ -131,7 +128,7 @@ func spoil(t *rapid.T) (refused bool) {
 	x := a.Start(nil)
 	f := make([]float64, len(x))
 	flow := a.Network.Balance(0, x, f)
-	for _, v := range append([]float64{flow.Made, flow.Lost, a.Drop(0, x)}, f...) {
+	for _, v := range append(append([]float64{flow.Made, flow.Lost, a.Drop(0, x)}, f...), x...) {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			t.Fatalf("%g leaves the network", v)
 		}

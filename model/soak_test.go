@@ -49,7 +49,7 @@ func TestSoak(t *testing.T) {
 }
 
 func BenchmarkAssemble(b *testing.B) {
-	for name, s := range map[string]*model.Stack{"compact": compact(), "holder": holder()} {
+	for name, s := range map[string]*model.Stack{"compact": compact(), "holder": holder(), "box": boxedBank("A", "B", "C", "D")} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				if _, err := s.Assemble(model.Likely, model.Mesh{}); err != nil {

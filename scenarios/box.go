@@ -11,8 +11,14 @@ import (
 
 const boxHint = `below "enclosure:" stand its sizes and its wall: "width: 400 mm", "height: 300 mm", "depth: 200 mm", "wall: polycarbonate"`
 
+// noBox takes the box of a file away in a variant.
+const noBox = "none"
+
 // enclosure reads the box.
 func (r *reader) enclosure(p pair) (out Enclosure) {
+	if p.value.shape == scalar && strings.EqualFold(strings.TrimSpace(p.value.text), noBox) {
+		return out
+	}
 	if p.value.shape != mapping {
 		r.mistake(p.value.pos, "a box is written as its sizes and its wall").hint("%s", boxHint)
 		return out

@@ -32,6 +32,10 @@ var examples = []ExampleInfo{
 	{Name: "high-capacity", Text: "The same feed through a bolted fuse, a link bar and a battery switch."},
 	{Name: "holders", Text: "One feed with several holders and torques, to compare."},
 	{Name: "long-bar", Text: "A long copper bar from a bank to a switch."},
+	{Name: "four-batteries", Text: "Four batteries with a compact holder on each, gathered by one bar."},
+	{Name: "one-holder", Text: "The same batteries with one high-capacity holder behind the bar."},
+	{Name: "engine-box", Text: "A holder and a switch in a plastic box in a hot engine space."},
+	{Name: "kitchen", Text: "An inverter that draws power on a duty that repeats."},
 	{Name: "bench", Text: "A bolted fuse between two cables, loaded in steps."},
 }
 

@@ -175,7 +175,7 @@ type File struct {
 	Path        []Item   `key:"path" is:"path" need:"yes" doc:"The parts in the order in which the current meets them."`
 
 	Return    Return    `key:"return" is:"return" doc:"The return cable, for the drop of the whole circuit: its size and length."`
-	Enclosure Enclosure `key:"enclosure" is:"enclosure" doc:"A box around the stack or some parts of it."`
+	Enclosure Enclosure `key:"enclosure" is:"enclosure" doc:"A box around the stack or some parts of it; none for no box."`
 	Variants  Variants  `key:"variants" is:"variants" doc:"Named changes of the scenario, to compare: keys of the file, or a part with its keys."`
 
 	Spreads Later `key:"spreads" is:"anything" later:"warning" doc:"Ranges of inputs for sampling."`
@@ -291,7 +291,7 @@ type Item struct {
 	Takes    Quantity `key:"body takes" is:"conductance" least:"0 W/K" most:"100 W/K" doc:"Heat that the body behind the part takes, per kelvin above the air."`
 	Heat     Quantity `key:"body heat capacity" is:"heat capacity" above:"0 J/K" most:"1000 kJ/K" doc:"Heat capacity of the body behind the part."`
 	Cover    Word     `key:"cover" is:"word" words:"closed|open|none" doc:"Cover over the part."`
-	Case     Word     `key:"case" is:"text" doc:"Name of the body that the stud stands on: posts on the same case share its temperature."`
+	Case     Word     `key:"case" is:"text" doc:"Name of the body that a stud stands on or of the base that a holder is screwed to: what is on the same one shares its temperature."`
 	Limit    []Limit  `key:"limit" is:"limits" also:"limits" doc:"A limit of your own for this part."`
 
 	// Fuse in a holder.

@@ -3,6 +3,8 @@ package scenarios
 import (
 	"errors"
 	"math"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"clampheat/model"
@@ -21,6 +23,13 @@ func FuzzRead(f *testing.F) {
 	}
 	for _, path := range every {
 		f.Add(written(path[1:]))
+	}
+	for _, name := range filesIn(f, filepath.Join("testdata", "*"), ".yaml") {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(data)
 	}
 	f.Add([]byte(varied + "  - name: a\n    compact holder: {nut: 4 N·m, faces: tarnished}\n    air: 40 °C\n"))
 	f.Add([]byte(varied + "  - name: b\n    cable: 2/0 AWG\n    compact holder: {replace with: []}\n"))

@@ -286,36 +286,16 @@ func TestAirCourse(t *testing.T) {
 	}
 }
 
-// Posts on one case stand on one body; each battery has its own.
-func TestCase(t *testing.T) {
-	body := func(s *model.Stack, i int) *model.Body { return s.Parts[i].(*model.Post).Body }
-	t.Run("batteries/each its own", func(t *testing.T) {
-		_, stack := understood(t, readFile(t, "testdata/good/four-batteries.yaml"))
-		if body(stack, 0) == body(stack, 6) || body(stack, 0).Name != "A: housing" {
-			t.Errorf("bodies %+v and %+v", body(stack, 0), body(stack, 6))
-		}
-	})
-	const path = `  - terminal: M8
-    nut: 12 N·m
-    case: box
-  - cable: 25 mm²
-    length: 1 m
-  - terminal: M8
-    nut: 12 N·m
-    case: box
-`
-	t.Run("path/shared", func(t *testing.T) {
-		_, stack := understood(t, written(path))
-		if a, b := body(stack, 0), body(stack, 4); a != b {
-			t.Errorf("bodies %+v and %+v", a, b)
-		}
-	})
-	t.Run("path/stated at odds", func(t *testing.T) {
-		_, err := Read("t.yaml", written(path+"    body takes: 3 W/K\n"))
-		if err == nil || !strings.Contains(err.Error(), "t.yaml:12:17: the case \"box\" takes another heat") {
-			t.Errorf("%v", err)
-		}
-	})
+// The end of a cable that is held at the air follows it.
+func TestHeldAtAir(t *testing.T) {
+	end := func(air string) float64 {
+		_, stack := understood(t, []byte("current: 1 A\nair: "+air+"\npath:\n  - cable: 50 mm²\n    length: 1 m\n    goes on: held at air\n    lugs: none\n"))
+		a, x := settled(t, stack)
+		return x[a.Rows[0].Nodes[0]]
+	}
+	if still, moving := end("30 °C"), end("[30 °C for 1 h, 10 °C for 1 h]"); math.Abs(still-moving) > 1e-5 || math.Abs(still-303.15) > 0.01 {
+		t.Errorf("%.6f K in still air, %.6f K in air with a course; want 303.15 K", still, moving)
+	}
 }
 
 // Alike parts side by side rest on one assumption, others on their own.

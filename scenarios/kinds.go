@@ -65,7 +65,7 @@ var kinds = []kind{
 	},
 	{
 		name: "high-capacity holder", of: ofGeneric, need: []string{"fuse", "nuts"},
-		keys: keys([]string{"stud"}, fastenerKeys, fuseKeys, surfaceKeys, bodyKeys, []string{"cover"}, everyKeys),
+		keys: keys([]string{"stud"}, fastenerKeys, fuseKeys, surfaceKeys, bodyKeys, []string{"cover", "case"}, everyKeys),
 		doc:  "A fuse holder with two studs on a base; each nut clamps one end of a bolted fuse.",
 	},
 	{

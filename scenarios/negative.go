@@ -10,7 +10,8 @@ import (
 // one, for it decides with it how they share: each battery has its own cables
 // once more, and the bar on which they meet has a twin, which the negative of
 // the load leaves at the same end as the positive leaves the bar, or at the
-// opposite one. Holders and lugs have no twin.
+// opposite one. Holders and lugs have no twin, nor have cables of branches within
+// a battery's path.
 
 // negative is the negative side: points outside the stack.
 type negative struct {

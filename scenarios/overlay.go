@@ -19,6 +19,35 @@ type target struct {
 	path *node  // of a circuit, its path
 }
 
+// ofFile lays a key of the file over it. One that says what the stack carries
+// takes the place of any other that does; keys of its own are laid over those
+// that are there.
+func (o *overlay) ofFile(key string, p pair) {
+	if slices.Contains(loadKeys, key) {
+		gone := append(slices.Clone(loadKeys), "repeats")
+		if key == "current" {
+			gone = append(gone, "source resistance") // of a power
+		}
+		for _, other := range gone {
+			if other != key {
+				o.root = o.root.without(other)
+			}
+		}
+	}
+	if own := o.root.get(key); own != nil && own.shape == mapping && p.value.shape == mapping {
+		if field, ok := fieldNamed(fileFields(), key); ok {
+			merged := *own
+			merged.pairs = slices.Clone(own.pairs)
+			o.lay(&merged, p.value.pairs, keyedFields[field.is]())
+			p.value = &merged
+		}
+	}
+	o.root.put(p, fileFields())
+}
+
+// keyedFields are the keys of what stands in a file as keys of its own.
+var keyedFields = map[string]func() []field{"enclosure": boxFields, "return": returnFields}
+
 // part lays the change of one part over the path.
 func (o *overlay) part(p pair) {
 	path := o.root.get("path")
@@ -58,15 +87,20 @@ func (o *overlay) part(p pair) {
 		o.replace(at.node, change)
 		return
 	default:
-		for i, own := range change.pairs {
-			if again := slices.IndexFunc(change.pairs[:i], func(q pair) bool { return q.key.text == own.key.text }); again >= 0 {
-				o.mistake(own.key.pos, "%q stands here twice", own.key.text).hint("it is in line %d already; keep one of them", change.pairs[again].key.pos.Line)
-				continue
-			}
-			changed.put(own, fields)
-		}
+		o.lay(changed, change.pairs, fields)
 	}
 	o.swaps[at.node] = []*node{changed}
+}
+
+// lay lays pairs over those of a mapping.
+func (o *overlay) lay(over *node, pairs []pair, fields []field) {
+	for i, own := range pairs {
+		if again := slices.IndexFunc(pairs[:i], func(q pair) bool { return q.key.text == own.key.text }); again >= 0 {
+			o.mistake(own.key.pos, "%q stands here twice", own.key.text).hint("it is in line %d already; keep one of them", pairs[again].key.pos.Line)
+			continue
+		}
+		over.put(own, fields)
+	}
 }
 
 // replace puts other parts in the place of one.

@@ -25,7 +25,7 @@ func Parse(name string, data []byte) (*File, error) {
 // parse reads what it can, so that further checks can run on a file that has
 // mistakes.
 func parse(files Files, name string, data []byte) (*File, []Problem) {
-	f := &File{Name: name, files: files}
+	f := &File{Name: name, files: files, Ways: []Way{{Kind: MainWay, Parent: -1}}}
 	root, problems := f.decode(data)
 	r := reader{file: f, problems: problems}
 	switch {

@@ -26,6 +26,7 @@ type resolver struct {
 	order    *arrangement
 	names    naming
 	cases    map[string]*model.Body // that posts share
+	bases    map[string]*model.Base // that holders share
 	touches  []Touch
 	problems []Problem
 	// partial: the file has mistakes already. What rests on a value that may
@@ -37,7 +38,7 @@ type resolver struct {
 }
 
 func newResolver(f *File, vary map[string]float64) *resolver {
-	return &resolver{ledger: ledger{vary: vary}, file: f, stack: &model.Stack{}, used: map[Pos]bool{}, cases: map[string]*model.Body{}, drawOf: map[int]int{}}
+	return &resolver{ledger: ledger{vary: vary}, file: f, stack: &model.Stack{}, used: map[Pos]bool{}, cases: map[string]*model.Body{}, bases: map[string]*model.Base{}, drawOf: map[int]int{}}
 }
 
 func (r *resolver) complain(p Problem) { r.problems = append(r.problems, p) }

@@ -41,7 +41,7 @@ func (o owner) cable(p place) piece {
 	for side := range 2 {
 		free := o.order.free(o.index, side) && !p.lugs[side]
 		if free && o.word("goes on", item.GoesOn) == "held at air" {
-			cable.Ends[side].Held = o.file.Air.Value
+			cable.Ends[side] = o.heldAtAir(cable)
 		}
 	}
 	faces := [2]*contact{}
@@ -52,6 +52,18 @@ func (o owner) cable(p place) piece {
 	}
 	out.entry, out.exit = faces[0], faces[1]
 	return out
+}
+
+// heldAtAir is the end of a cable at the temperature of the air, which it follows
+// where the air has a course: then by a way a thousand times better than a piece
+// of the conductor as long as it is thick.
+func (o owner) heldAtAir(c *model.Cable) model.End {
+	if !o.file.Air.Course.Set {
+		return model.End{Held: o.file.Air.Value}
+	}
+	metal := c.Conductor.Metal
+	own := metal.Conductivity * metal.Resistivity20 / c.Conductor.Resistance20 / c.Conductor.Diameter.Likely // W/K
+	return model.End{Body: &model.Body{Name: "the held end of " + c.Label, To: materials.Exactly(1e3 * own)}}
 }
 
 // together lays the cable beside others, or into a conduit.

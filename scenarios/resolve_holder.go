@@ -94,7 +94,20 @@ func (o owner) boltedHolder(sides [2]string) piece {
 	}
 	o.element(fuse)
 	part := o.addPart(fuse)
-	o.addPart(&model.Base{
+	o.base(part, plastic)
+	bolts := o.twoBolts(sides)
+	face := func(side int) *contact {
+		return &contact{port: model.Port{Part: part, Port: side}, item: o.index, name: fuse.Label + ", " + sides[side],
+			metal: metal, plating: plating, face: width * width, across: width, depth: thickness, bolt: bolts[side]}
+	}
+	out.entry, out.exit = face(0), face(1)
+	return out
+}
+
+// base is the plastic foot of a holder, or its share of one that several holders
+// are screwed to: heat capacity and surface add up.
+func (o owner) base(fuse int, plastic float64) {
+	own := &model.Base{
 		Label: o.label + ", base",
 		Housing: model.Housing{
 			Capacity:   o.value("base heat capacity", quantity.HeatCapacity, Quantity{}),
@@ -103,16 +116,22 @@ func (o owner) boltedHolder(sides [2]string) piece {
 			Height:     o.value("base height", quantity.Length, Quantity{}),
 			Emissivity: plastic,
 		},
-		Carries: []model.Port{{Part: part, Port: 0}, {Part: part, Port: 1}},
+		Carries: []model.Port{{Part: fuse, Port: 0}, {Part: fuse, Port: 1}},
 		LimitTo: o.value("plastic limit", quantity.Temperature, Quantity{}),
-	})
-	bolts := o.twoBolts(sides)
-	face := func(side int) *contact {
-		return &contact{port: model.Port{Part: part, Port: side}, item: o.index, name: fuse.Label + ", " + sides[side],
-			metal: metal, plating: plating, face: width * width, across: width, depth: thickness, bolt: bolts[side]}
 	}
-	out.entry, out.exit = face(0), face(1)
-	return out
+	if o.item.Case.Set {
+		o.use(o.item.Case.Pos)
+		name := o.caseName()
+		if shared, known := o.bases[name]; known {
+			shared.Housing.Capacity += own.Housing.Capacity
+			shared.Housing.Exposed += own.Housing.Exposed
+			shared.Carries = append(shared.Carries, own.Carries...)
+			return
+		}
+		own.Label = o.prefix() + o.item.Case.Text
+		o.bases[name] = own
+	}
+	o.addPart(own)
 }
 
 // twoBolts makes the bolts of a part with two studs.

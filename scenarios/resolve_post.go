@@ -57,7 +57,7 @@ func (o owner) post(p place) piece {
 }
 
 // body is what the post stands on: its own, or the one that posts on the same
-// case share. A case within the path of a battery is that battery's.
+// case share.
 func (o owner) body() *model.Body {
 	item := o.item
 	body := &model.Body{
@@ -70,12 +70,7 @@ func (o owner) body() *model.Body {
 		return body
 	}
 	o.use(item.Case.Pos)
-	name := item.Case.Text
-	for w := item.Way; w > 0; w = o.file.Ways[w].Parent {
-		if o.file.Ways[w].Kind == BatteryWay {
-			name = o.file.Ways[w].Name + ": " + name
-		}
-	}
+	name := o.caseName()
 	shared, known := o.cases[name]
 	switch {
 	case !known:
@@ -88,6 +83,16 @@ func (o owner) body() *model.Body {
 		o.complain(o.file.problemAt(item.Heat.Pos, "the case %q has another heat capacity at another post of it", item.Case.Text).hint("state it alike at all posts of the case, or at the first only"))
 	}
 	return shared
+}
+
+// caseName tells the cases of the file apart: one within the path of a battery is
+// that battery's.
+func (o owner) caseName() string {
+	name := o.item.Case.Text
+	if battery := o.batteryOf(o.item.Way); battery > 0 {
+		name = o.file.fullName(battery) + ": " + name
+	}
+	return name
 }
 
 // bodyName is what stands behind a post.

@@ -82,6 +82,16 @@ func variantSchema(root, definitions object, parts []any) {
 			own[key] = value
 		}
 	}
+	// What a variant says of a box or a return cable is laid over the file's.
+	for key, fields := range map[string][]field{"enclosure": boxFields(), "return": returnFields()} {
+		part := mappingSchema(fields, nil, nil)
+		delete(part, "required")
+		part["description"] = describe(fileFields(), key)
+		own[key] = part
+		if key == "enclosure" {
+			own[key] = object{"anyOf": []any{part, words([]string{noBox})}}
+		}
+	}
 	root["properties"].(object)["variants"] = object{
 		"description": describe(fileFields(), "variants"), "type": "array", "minItems": 1, "maxItems": mostVariants,
 		"items": object{"type": "object", "required": []string{"name"}, "properties": own,
@@ -222,7 +232,7 @@ func valueSchema(f field) object {
 	case "log":
 		return object{"type": []string{"string", "number"}}
 	case "enclosure":
-		return mappingSchema(boxFields(), nil, nil)
+		return object{"anyOf": []any{mappingSchema(boxFields(), nil, nil), words([]string{noBox})}}
 	case "vents":
 		vent := positive(quantity.Area)
 		return text(`(?:` + vent + `|` + vent + ` +low *, *` + vent + ` +high|` + vent + ` +high *, *` + vent + ` +low)`)

@@ -107,7 +107,7 @@ func asJSON(t *testing.T, data []byte) any {
 	return value
 }
 
-func filesIn(t *testing.T, dir, ext string) []string {
+func filesIn(t testing.TB, dir, ext string) []string {
 	t.Helper()
 	names, err := filepath.Glob(filepath.Join(dir, "*"+ext))
 	if err != nil {

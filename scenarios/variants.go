@@ -10,7 +10,7 @@ import (
 // the file to replace, or a part of the path, called by its name or its kind,
 // with
 //
-//   - the keys to change or to add,
+//   - the keys to change or to add, as of a box and a return cable as well,
 //   - one value, in place of the one behind the kind's own word, or
 //   - "replace with:" and a list of parts that take its place (none to leave it
 //     out).
@@ -102,7 +102,7 @@ func (r *reader) variant(n, root *node) (Variant, *node) {
 		case key == "variants":
 			r.mistake(p.key.pos, "a variant has no variants of its own")
 		case ofFile:
-			o.root.put(p, fileFields())
+			o.ofFile(key, p)
 		default:
 			o.part(p)
 		}

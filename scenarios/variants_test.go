@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"clampheat/model"
+	"clampheat/scenarios/quantity"
 )
 
 const varied = `title: Feed
@@ -192,9 +193,19 @@ func TestReadAll_groups(t *testing.T) {
 		{"batteries/fewer of them", "four-batteries", "batteries: {batteries: A B, voltage: 13 V}",
 			func(s *Scenario) any { return len(each(s, "compact holder", fuse)) }, 2},
 		{"bus bar/the return", "four-batteries", "bus bar: {return: none}",
-			func(s *Scenario) any { return each(s, "bus bar", func(i *Item) float64 { return float64(len(i.Return.Text)) }) }, []float64{4}},
+			func(s *Scenario) any {
+				return each(s, "bus bar", func(i *Item) float64 { return float64(len(i.Return.Text)) })
+			}, []float64{4}},
 		{"box/another wall", "circuits", "enclosure: {width: 40 cm, height: 30 cm, depth: 15 cm, wall: steel}",
 			func(s *Scenario) any { return s.File.Enclosure.Wall.Text }, "steel"},
+		{"box/one key of it", "circuits", "enclosure: {vents: 50 cm²}",
+			func(s *Scenario) any { return [2]float64{s.File.Enclosure.Vents.Low, s.File.Enclosure.Fan.Value} }, [2]float64{50e-4, 5.0 / 3600}},
+		{"box/none", "circuits", "enclosure: none",
+			func(s *Scenario) any { return s.File.Enclosure.Set }, false},
+		{"return cable/one key of it", "branches", "return: {length: 9 m}",
+			func(s *Scenario) any { return [2]any{s.File.Return.Length.Value, s.File.Return.Cable.Text} }, [2]any{9.0, "95 mm²"}},
+		{"load/a current for a power", "branches", "current: 90 A",
+			func(s *Scenario) any { return s.File.Load().Kind }, quantity.Current},
 		{"circuit/its current", "circuits", "fridge: {current: 20 A}",
 			func(s *Scenario) any { return way(s, "fridge").Current.Steps[0].To }, 20.0},
 		{"circuit/its parts", "circuits", "heater: [{cable: 16 mm², length: 1 m}]",
@@ -205,7 +216,7 @@ func TestReadAll_groups(t *testing.T) {
 			func(s *Scenario) any { return len(way(s, "left").Items) }, 3},
 		{"branch/nested", "branches", "up: [{cable: 70 mm², length: 9 m}]",
 			func(s *Scenario) any { return s.File.Path[way(s, "right: up").Items[0]].Length.Value }, 9.0},
-		{"circuits/left out for one part", "circuits", "circuits: {replace with: [{cable: 95 mm², length: 1 m}]}\n    current: 9 A\n    bus bar: {studs: in out a b}",
+		{"circuits/left out for one part", "circuits", "circuits: {replace with: [{cable: 95 mm², length: 1 m}]}\n    current: 9 A\n    bus bar: {studs: in out a b}\n    enclosure: none",
 			func(s *Scenario) any { return len(s.File.Ways) }, 1},
 		{"load/another power", "branches", "power: 300 W",
 			func(s *Scenario) any { return s.File.Load().Steps[0].To }, 300.0},
@@ -231,12 +242,12 @@ func TestReadAll_groups(t *testing.T) {
 		})
 	}
 	for name, test := range map[string]struct{ file, variant, want string }{
-		"battery/alone":        {"four-batteries", "\"B: compact holder\": {fuse: 150 A}", `the batteries are alike, so that "B: compact holder" cannot change alone`},
-		"nothing/of that name": {"circuits", "frige: {current: 20 A}", `did you mean "fridge"?`},
-		"kind/several":         {"circuits", "cable: {length: 7 m}", `the path has 3 parts of the kind "cable"`},
+		"battery/alone":            {"four-batteries", "\"B: compact holder\": {fuse: 150 A}", `the batteries are alike, so that "B: compact holder" cannot change alone`},
+		"nothing/of that name":     {"circuits", "frige: {current: 20 A}", `did you mean "fridge"?`},
+		"kind/several":             {"circuits", "cable: {length: 7 m}", `the path has 3 parts of the kind "cable"`},
 		"branches/within branches": {"branches", "branches: {replace with: []}", `the path has 2 parts of the kind "branches"`},
-		"branch/by a word":     {"branches", "left: 12", `"left" is changed by a list of parts`},
-		"circuit/odd key":      {"circuits", "fridge: {curent: 20 A}", `unknown key "curent"`},
+		"branch/by a word":         {"branches", "left: 12", `"left" is changed by a list of parts`},
+		"circuit/odd key":          {"circuits", "fridge: {curent: 20 A}", `unknown key "curent"`},
 	} {
 		t.Run(name, func(t *testing.T) {
 			if _, err := read(t, test.file, "  - name: x\n    "+test.variant+"\n"); err == nil || !strings.Contains(err.Error(), test.want) {

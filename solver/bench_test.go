@@ -89,6 +89,23 @@ func BenchmarkLadderSteady(b *testing.B) {
 	}
 }
 
+// The lasting cycle of the ladder with its current on for a third of three
+// minutes, from the steady state's neighbourhood.
+func BenchmarkLadderPeriodic(b *testing.B) {
+	for _, n := range []int{50, 1000} {
+		b.Run(fmt.Sprintf("n=%d", n), func(b *testing.B) {
+			p := pulsed{newLadder(n, 220, 0.25e-3), 60}
+			opt := PeriodicOptions{Period: 180, Breaks: []float64{60}, Start: uniform(n, 330)}
+			var res *PeriodicResult
+			timeEach(b, func() (err error) {
+				res, err = Periodic(context.Background(), p, opt)
+				return err
+			})
+			b.ReportMetric(float64(res.Periods), "periods")
+		})
+	}
+}
+
 // Sweeps: many variants of one ladder, a soak of an hour each. At this tolerance
 // the largest error over 2000 variants was 0.0072 K against a general-purpose
 // solver at 1e-12.

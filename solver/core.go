@@ -7,7 +7,7 @@ import (
 
 // The core: unknowns that touch many others, eliminated one by one in the order
 // of least degree (George & Liu 1981, chapter 5), with the fill that this brings.
-// A global waits for all of lower number that it is linked with.
+// A global waits for the globals of lower number that it is linked with.
 
 // coreUnknown is one of the core: its neighbours at its turn are
 // core.near[from:to].
@@ -80,6 +80,9 @@ func (o *ordering) next() int {
 
 // orderCore puts the core in order and finds the places of all that it holds.
 func (p *plan) orderCore(f *forest) {
+	if !slices.Contains(f.core, true) {
+		return
+	}
 	size := len(f.core)
 	o := &ordering{at: make(map[[2]int]int), near: make([][]int, size), done: make([]bool, size),
 		degree: make([]int, size), waits: make([]int, size), follow: make([][]int, size)}
@@ -89,7 +92,7 @@ func (p *plan) orderCore(f *forest) {
 			continue
 		}
 		p.coreLinks = append(p.coreLinks, [2]int{l, o.place(a, b)})
-		if lo, hi := min(a, b), max(a, b); hi >= f.s.Nodes {
+		if lo, hi := min(a, b), max(a, b); lo >= f.s.Nodes {
 			o.waits[hi]++
 			o.follow[lo] = append(o.follow[lo], hi)
 		}

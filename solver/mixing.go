@@ -207,14 +207,10 @@ func (m *mixing) combine() []float64 {
 const leastSpread = 1e-10
 
 // rising says whether no node was cooler at the end of the last period than at
-// its beginning.
+// its beginning, but for rounding.
 func (m *mixing) rising() bool {
-	for _, v := range m.g[len(m.g)-1] {
-		if v < 0 {
-			return false
-		}
-	}
-	return true
+	g := m.g[len(m.g)-1]
+	return floats.Min(g) >= -1e-6*largest(g)
 }
 
 // slowest is about the departure from the cycle that fades most slowly, of a

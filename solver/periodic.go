@@ -31,7 +31,8 @@ type PeriodicOptions struct {
 	// of it, or 1e-8 K. 0 means DefaultSoakTol.
 	Tol float64
 	// Start is a guess of the state at 0, nodes then globals, length n+m: best the
-	// steady state under the mean heating.
+	// steady state under the mean heating. Nodes without mass and globals are
+	// solved for.
 	Start []float64
 	// Times are the times at which states are wanted, s, in order, within
 	// [0, Period].
@@ -39,7 +40,8 @@ type PeriodicOptions struct {
 	// Ceilings are the temperatures up to which the nodes' figures hold, K; nil
 	// for none, +Inf for a node without.
 	Ceilings []float64
-	// MaxPeriods bounds the periods that are followed. 0 means 60.
+	// MaxPeriods bounds the periods that are followed to find the cycle. 0 means
+	// 60. Two more tell whether it lasts and what it is like.
 	MaxPeriods int
 	// MaxSteps bounds the steps of one period. 0 means 100 000.
 	MaxSteps int
@@ -73,8 +75,8 @@ type PeriodicResult struct {
 	// Periods is how many periods were followed in all.
 	Periods int
 	// Residual is the largest change of a node with mass over the period, K, and
-	// Off by how much its state may still be off, K: by what the search would
-	// correct it next.
+	// Off about by how much its state may still be off, K: by what the search
+	// would correct it next.
 	Residual, Off float64
 	// Decay is the share of a departure from the cycle, of the kind that fades
 	// most slowly, that is left after one period. It is below 1.
@@ -177,7 +179,6 @@ func (c *cycle) prepare() {
 	c.start = clone(c.opt.Start)
 	c.peak = make([]float64, c.s.n)
 	c.closeTo = max(closing*c.soak.Tol, leastClosing)
-	c.off = math.Inf(1)
 	c.mix = newMixing(c.s)
 }
 
@@ -190,18 +191,21 @@ func (c *cycle) seek(ctx context.Context) error {
 	if err := c.follow(ctx, true); err != nil {
 		return err
 	}
-	chosen := c.off // of the state for which the steps were chosen
-	for c.off > c.closeTo || chosen > near {
-		again := chosen > near && c.off <= near
+	fit := c.within(near) // the state for which the steps were chosen is near
+	for !fit || !c.within(c.closeTo) {
+		again := !fit && c.within(near)
 		if err := c.improve(ctx, again); err != nil {
 			return err
 		}
 		if again {
-			chosen = c.off
+			fit = c.within(near)
 		}
 	}
 	return c.lasting(ctx)
 }
+
+// within says whether the state is known to be no further off than that, K.
+func (c *cycle) within(k float64) bool { return c.mix.ready && c.off <= k }
 
 func (c *cycle) lost(why string) error {
 	return &NotConvergedError{Sought: "lasting cycle", Why: why, Residual: c.mix.imbalance(), Correction: c.off, Iterations: c.periods, Load: 1}
@@ -238,20 +242,19 @@ func (c *cycle) period(ctx context.Context, choose bool) error {
 	c.periods++
 	c.mix.clear()
 	copy(c.peak, c.start[:c.s.n])
-	c.s.watch = c.step
 	defer func() { c.s.watch = nil }()
-	c.soak.Start = c.start
 	var err error
 	if choose {
 		c.paces = c.paces[:0]
 		c.s.watch = func(jump bool) {
 			c.paces = append(c.paces, pace{c.s.end, jump})
-			c.step(jump)
+			c.step()
 		}
 		opt := c.soak
-		opt.Times = nil
+		opt.Start, opt.Times = c.start, nil
 		err = c.s.RunInto(ctx, opt, &c.run)
 	} else {
+		c.s.watch = func(bool) { c.step() }
 		err = c.s.replay(ctx, c.start, c.paces, nil)
 	}
 	c.stats.add(&c.s.stats)
@@ -259,7 +262,7 @@ func (c *cycle) period(ctx context.Context, choose bool) error {
 }
 
 // step looks at a step just made.
-func (c *cycle) step(bool) {
+func (c *cycle) step() {
 	c.mix.weigh(c.s.j, c.s.h)
 	for i, v := range c.s.z[:len(c.peak)] {
 		c.peak[i] = max(c.peak[i], v)
@@ -329,6 +332,7 @@ const departure = 0.05
 func (c *cycle) finish(ctx context.Context) (*PeriodicResult, error) {
 	s := c.s
 	run := new(SoakResult)
+	c.soak.Start = c.start
 	s.prepare(&c.soak, run)
 	e := newExtremes(len(s.x))
 	s.watch = func(bool) { e.step(s) }

@@ -196,6 +196,9 @@ func (s *SteadySolver) direct() error {
 		for i := range s.x[:s.n] {
 			s.x[i] += above
 		}
+		if above > 0 {
+			s.connect()
+		}
 		err = s.newton(1)
 		if err == nil && s.stable() {
 			return nil
@@ -207,8 +210,27 @@ func (s *SteadySolver) direct() error {
 	return err
 }
 
+// connect fills in the globals of s.x, if the system can.
+func (s *SteadySolver) connect() { connect(s.sys, &s.st, s.opt.Time, s.x, s.trial) }
+
+// connect lets the system fill in the globals of x at t, by way of scratch, and
+// says whether it did.
+func connect(sys System, st *Structure, t float64, x, scratch []float64) bool {
+	c, ok := sys.(Connected)
+	if !ok || st.Globals == 0 {
+		return false
+	}
+	copy(scratch, x)
+	if c.Connect(t, scratch) != nil {
+		return false
+	}
+	copy(x[st.Nodes:], scratch[st.Nodes:])
+	return true
+}
+
 // unloaded finds the state without load, from which stability is judged. There
-// globals are sought from 0, as currents are then, and else from the guess.
+// globals are sought from 0, as currents are then; else from what the system tells
+// of them, and else from the guess.
 func (s *SteadySolver) unloaded() error {
 	s.loaded.SetLoad(0)
 	copy(s.x, s.opt.Start)
@@ -216,6 +238,7 @@ func (s *SteadySolver) unloaded() error {
 	err := s.newton(0)
 	if err != nil && s.st.Globals > 0 {
 		copy(s.x, s.opt.Start)
+		s.connect()
 		err = s.newton(0)
 	}
 	if err == nil {

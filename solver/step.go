@@ -14,7 +14,9 @@ func (s *Soaker) begin(t float64) error {
 	s.t = t
 	if s.free {
 		if err := s.makeConsistent(); err != nil {
-			return err
+			if !connect(s.sys, &s.st, t, s.x, s.scratch) || s.makeConsistent() != nil {
+				return err
+			}
 		}
 	}
 	s.evaluateStart(t)

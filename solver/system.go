@@ -7,9 +7,9 @@ import "fmt"
 // Nodes … Nodes+Globals−1.
 //
 // Of two globals that are linked the one with the lower number is eliminated
-// first, and so is a node before a global that it is linked with. A global whose
-// own derivative is zero, as that of a potential is, must therefore be numbered
-// after those that lend it one: after the currents that meet in it.
+// first. A global whose own derivative is zero, as that of a potential is, must
+// therefore be numbered after those that lend it one: after the currents that
+// meet in it.
 //
 // It, Jacobian and Flow are aliases of plain struct types, so that a network
 // of another package meets System without importing this one.
@@ -64,6 +64,15 @@ type Loaded interface {
 	SetLoad(lambda float64)
 	// LoadDerivative stores ∂F/∂λ at fixed x.
 	LoadDerivative(t float64, x, df []float64)
+}
+
+// Connected is a System that can fill in the globals of a state, exact at its
+// temperatures or as near as it can, under the load that it has. It is asked where
+// a search from the globals of a guess, or from none, has failed. A state that it
+// answers with an error for is not used.
+type Connected interface {
+	System
+	Connect(t float64, x []float64) error
 }
 
 // Ready is what a System may have besides: why it cannot be solved as it

@@ -99,7 +99,7 @@ func BenchmarkDuty(b *testing.B) {
 // Seeking the state that repeats and following the duty lead to the same.
 func TestDutyCycled(t *testing.T) {
 	if testing.Short() {
-		t.Skip("hundreds of periods")
+		t.Skip("some tens of periods")
 	}
 	n, wave, start := dutyExample(t, "compact")
 	lasts := lastingExample(t, n, wave, start)

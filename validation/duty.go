@@ -4,9 +4,11 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"clampheat/model"
 	"clampheat/model/network"
+	"clampheat/scenarios"
 	"clampheat/solver"
 )
 
@@ -101,7 +103,8 @@ func dutyCases() ([]Case, error) {
 	cases = append(cases, rmsCases(common)...)
 	cases = append(cases, pairCases(common)...)
 	cases = append(cases, dayCases()...)
-	return cases, nil
+	more, err := holderDuty()
+	return append(cases, more...), err
 }
 
 // rmsCases show for which cycles the rms current tells the hottest that a body
@@ -245,4 +248,59 @@ func dayCases() []Case {
 		return (l.when - dayLong/4) / 3600, err
 	}
 	return []Case{damping, later}
+}
+
+// holderDuty is what the rms rule makes of a whole stack: a shipped one whose
+// battery takes hours to warm and whose fuse takes seconds.
+func holderDuty() ([]Case, error) {
+	const example, times = "compact", "current over that of the example"
+	sc, err := scenarios.Open(example)
+	if err != nil {
+		return nil, err
+	}
+	var cases []Case
+	for _, place := range []struct {
+		name string
+		row  func(*model.Assembly, []float64) int
+	}{
+		{"hottest terminal", func(a *model.Assembly, x []float64) int { return a.HottestTerminal(x) }},
+		{"fuse's element", func(a *model.Assembly, _ []float64) int {
+			return slices.IndexFunc(a.Rows, func(r model.Row) bool { return r.Kind == model.ElementRow })
+		}},
+	} {
+		cases = append(cases, Case{
+			Group: "duty", Name: "rms rule/compact holder, " + place.name, Kind: Practice, Reported: true,
+			Claim:  "peak rise of the " + place.name + " over that settled at the rms current, 5 min on with twice the current and 10 min off",
+			Source: practiceSource, Inputs: Inputs{times: 2, inOn: 300, inPeriod: 900}, Unit: "1", Want: 1,
+			Note: "the rule counts heat and not time: what is quick follows the current up",
+			Got: func(ctx context.Context, in Inputs) (float64, error) {
+				stack, err := sc.Stack(nil)
+				if err != nil {
+					return 0, err
+				}
+				a, err := stack.Assemble(model.Likely, model.Mesh{})
+				if err != nil {
+					return 0, err
+				}
+				wave, err := squareWave(with(in, Inputs{inCurrent: in[times] * stack.Supply.Current(0)}))
+				if err != nil {
+					return 0, err
+				}
+				n, air := a.Network, stack.Surroundings.Air
+				n.SetSupply(network.Constant(wave.Current(0)*root(in[inOn]/in[inPeriod])), 0)
+				settled, err := solver.Steady(ctx, n, solver.SteadyOptions{Start: a.Start(nil)})
+				if err != nil {
+					return 0, err
+				}
+				row := place.row(a, settled.X)
+				n.SetSupply(wave, 0)
+				res, err := solver.Periodic(ctx, n, solver.PeriodicOptions{Period: wave.Period(), Breaks: wave.Breaks(), Start: settled.X})
+				if err != nil {
+					return 0, err
+				}
+				return (a.RowTemp(row, res.Peak) - air) / (a.RowTemp(row, settled.X) - air), nil
+			},
+		})
+	}
+	return cases, nil
 }

@@ -2,11 +2,14 @@ package validation
 
 import (
 	"context"
+	"embed"
 	"fmt"
 	"math"
+	"slices"
 
 	"clampheat/materials"
 	"clampheat/model"
+	"clampheat/scenarios"
 	"clampheat/solver"
 )
 
@@ -15,7 +18,13 @@ import (
 // and spaces hotter than a room. Where nobody has published a measurement, the
 // difference is reported.
 
-func installationCases() ([]Case, error) { return append(bankCases(), hotRoomCases()...), nil }
+//go:embed testdata/four_batteries.yaml
+var installationFiles embed.FS
+
+func installationCases() ([]Case, error) {
+	holders, err := holdersOfFour()
+	return slices.Concat(bankCases(), holders, hotRoomCases()), err
+}
 
 const inSpacing = "bar between neighbours, m"
 
@@ -156,6 +165,66 @@ func bankCases() []Case {
 		}
 	}
 	return cases
+}
+
+// holdersOfFour set four compact holders, a battery each, beside the one
+// high-capacity holder of the practice case that carries the same current alone.
+func holdersOfFour() ([]Case, error) {
+	const name = "testdata/four_batteries.yaml"
+	data, err := installationFiles.ReadFile(name)
+	if err != nil {
+		return nil, err
+	}
+	sc, err := scenarios.Read(name, data)
+	if err != nil {
+		return nil, fmt.Errorf("four batteries: %w", err)
+	}
+	settled := func(ctx context.Context) (*model.Assembly, []float64, error) {
+		stack, err := sc.Stack(nil)
+		if err != nil {
+			return nil, nil, err
+		}
+		a, err := stack.Assemble(model.Likely, model.Mesh{})
+		if err != nil {
+			return nil, nil, err
+		}
+		res, err := solver.Steady(ctx, a.Network, solver.SteadyOptions{Start: a.Start(nil)})
+		if err != nil {
+			return nil, nil, err
+		}
+		return a, res.X, nil
+	}
+	common := Case{Group: "installations", Kind: Practice, Source: practiceSource, Inputs: Inputs{inCurrent: 140}, Reported: true}
+	hottest := common
+	hottest.Name, hottest.Unit, hottest.Want = "four compact holders/hottest terminal", "°C", highCapacityReading
+	hottest.Claim = "hottest terminal, settled, of four compact holders at 140 A in all, against the usual reading of one high-capacity holder at 140 A"
+	hottest.Note = "nobody has measured four; the reading is of another holder after a quarter of an hour"
+	hottest.Got = func(ctx context.Context, _ Inputs) (float64, error) {
+		a, x, err := settled(ctx)
+		if err != nil {
+			return 0, err
+		}
+		return a.RowTemp(a.HottestTerminal(x), x) - celsius, nil
+	}
+	even := common
+	even.Name, even.Unit, even.Want = "four compact holders/largest share", "1", 0.25
+	even.Claim = "largest share of the current that one of four alike holders takes, load and return at opposite ends"
+	even.Note = "even shares are what people count on; bar and rail between the batteries make the difference"
+	even.Got = func(ctx context.Context, in Inputs) (float64, error) {
+		a, x, err := settled(ctx)
+		if err != nil {
+			return 0, err
+		}
+		largest := 0.0
+		for _, way := range sc.Ways() {
+			if way.Kind == scenarios.BatteryWay {
+				row := slices.IndexFunc(a.Rows, func(r model.Row) bool { return r.Part == way.Parts[0] })
+				largest = max(largest, math.Abs(a.RowCurrent(row, 0, x))/in[inCurrent])
+			}
+		}
+		return largest, nil
+	}
+	return []Case{hottest, even}, nil
 }
 
 // hotRoomCases are what a hot space does to a cable and to a box.

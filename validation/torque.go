@@ -165,12 +165,8 @@ func (n *nutStack) exponentCases() ([]Case, error) {
 // washerCases hold a steel washer between lug and terminal against what was
 // read in the field.
 func (n *nutStack) washerCases() ([]Case, error) {
-	file := *n.sc.File
-	last := len(file.Path) - 1
-	file.Path = append(append(append([]scenarios.Item(nil), file.Path[:last]...),
-		scenarios.Item{Kind: "steel washer", Of: scenarios.Word{Text: "M8", Set: true}}), file.Path[last])
-	spoiled := *n.sc
-	spoiled.File = &file
+	washer := scenarios.Item{Kind: "steel washer", Of: scenarios.Word{Text: "M8", Set: true}}
+	spoiled := n.sc.WithItem(len(n.sc.File.Path)-1, washer)
 	stack, err := spoiled.Stack(nil)
 	if err != nil {
 		return nil, err

@@ -6,6 +6,7 @@ import (
 	"math"
 	"sort"
 
+	"clampheat/model"
 	"clampheat/scenarios"
 	"clampheat/scenarios/quantity"
 )
@@ -53,7 +54,14 @@ func unlikeRoom(first, second *contender) []string {
 			out = append(out, fmt.Sprintf("%s %s and %s", name, quantity.Format(kind, x, unit, 0), quantity.Format(kind, y, unit, 0)))
 		}
 	}
-	differ("current", quantity.Current, a.Supply.Current(0), b.Supply.Current(0), "A")
+	switch one, other := powered(a), powered(b); {
+	case one != other:
+		out = append(out, fmt.Sprintf("what is drawn %s and %s", loadText(a, 1), loadText(b, 1)))
+	case one:
+		differ("power", quantity.Power, loadAt(a, 0), loadAt(b, 0), "W")
+	default:
+		differ("current", quantity.Current, loadAt(a, 0), loadAt(b, 0), "A")
+	}
 	differ("ripple", quantity.Share, a.Ripple, b.Ripple, "%")
 	unit := first.sc.File.Air.Unit
 	differ("air", quantity.Temperature, a.Surroundings.Air, b.Surroundings.Air, unit)
@@ -63,7 +71,28 @@ func unlikeRoom(first, second *contender) []string {
 	}
 	differ("altitude", quantity.Altitude, a.Surroundings.Altitude, b.Surroundings.Altitude, "m")
 	differ("air speed", quantity.Speed, a.Surroundings.AirSpeed, b.Surroundings.AirSpeed, "m/s")
+	if one, other := boxText(a.Enclosure), boxText(b.Enclosure); one != other {
+		out = append(out, fmt.Sprintf("box: %s and %s", one, other))
+	}
 	return out
+}
+
+// boxText tells boxes apart in few words.
+func boxText(e *model.Enclosure) string {
+	if e == nil {
+		return "none"
+	}
+	text := fmt.Sprintf("%.0f × %.0f × %.0f mm, %s %s mm", e.Width*1e3, e.Height*1e3, e.Depth*1e3, e.Wall.Name, quantity.Number(e.Wall.Thickness*1e3, 2))
+	if e.VentRise > 0 {
+		text += fmt.Sprintf(", vents %s and %s cm²", quantity.Number(e.Inlet*1e4, 2), quantity.Number(e.Outlet*1e4, 2))
+	}
+	if e.Fan > 0 {
+		text += fmt.Sprintf(", fan %s m³/h", quantity.Number(e.Fan*3600, 2))
+	}
+	if e.Heat > 0 {
+		text += fmt.Sprintf(", other heat %s W", quantity.Number(e.Heat, 2))
+	}
+	return text + ", " + mountings[e.Mounting]
 }
 
 // unlikeParts names what one path has more of than the other, by kind, and of

@@ -180,7 +180,7 @@ func (b *borne) endText(r Rated) string {
 		}
 		return fmt.Sprintf("above %s there is no lasting state: %s", load, why)
 	}
-	return fmt.Sprintf("above %s %s passes %.0f °C, up to which the figures of its material hold",
+	return fmt.Sprintf("above %s the figures of a material hold no longer: %s passes %.0f °C",
 		load, r.By.Place, float64(r.By.Limit)-celsius)
 }
 

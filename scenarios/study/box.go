@@ -65,6 +65,11 @@ type BoxCheck struct {
 	Wall     string  `json:"wall"`
 	Thick    float64 `json:"wall_thickness_m"`
 	Mounting string  `json:"mounting"`
+	Inlet    float64 `json:"low_vent_m2,omitempty"`
+	Outlet   float64 `json:"high_vent_m2,omitempty"`
+	VentRise float64 `json:"vent_rise_m,omitempty"`
+	Fan      float64 `json:"fan_m3_per_s,omitempty"`
+	Heat     float64 `json:"other_heat_W,omitempty"`
 	// Cooling is the effective cooling surface of the standard.
 	Cooling  float64  `json:"effective_cooling_surface_m2"`
 	TopRatio float64  `json:"rise_at_top_over_middle"`
@@ -85,7 +90,7 @@ func boxCheck(stack *model.Stack) (*BoxCheck, error) {
 		return nil, fmt.Errorf("the figures of the box: %w", err)
 	}
 	out := &BoxCheck{Name: boxName(e), Width: e.Width, Height: e.Height, Depth: e.Depth, Wall: e.Wall.Name, Thick: e.Wall.Thickness,
-		Mounting: mountings[e.Mounting], Cooling: f.Cooling, TopRatio: f.Top, Source: topSource, Within: f.Within, Holds: []string{}}
+		Mounting: mountings[e.Mounting], Inlet: e.Inlet, Outlet: e.Outlet, VentRise: e.VentRise, Fan: e.Fan, Heat: e.Heat, Cooling: f.Cooling, TopRatio: f.Top, Source: topSource, Within: f.Within, Holds: []string{}}
 	for i, p := range stack.Parts {
 		if e.Parts == nil {
 			out.Holds = append(out.Holds, p.Name())
@@ -124,7 +129,11 @@ func runs(stack *model.Stack) []SideBySide {
 				add(p.Name(), "%d alike %s, each with this current; the hottest is looked at", g.Count, how)
 			}
 			if d := p.Conduit; d != nil {
-				add(p.Name(), "in a conduit, %s, %.0f mm outside, %.0f mm inside, with %d alike, each with this current", d.Name, d.Outer*1e3, d.Inner*1e3, d.Count)
+				with := "alone"
+				if d.Count > 1 {
+					with = fmt.Sprintf("%d alike, each with this current,", d.Count)
+				}
+				add(p.Name(), "%s in a conduit, %s, %.0f mm outside, %.0f mm inside", with, d.Name, d.Outer*1e3, d.Inner*1e3)
 			}
 		case *model.Bar:
 			if p.Count > 1 {

@@ -173,9 +173,15 @@ func (c *contender) settled(ctx context.Context) error {
 	}
 	_, out.Margins = tightest(bounds(c.sc, s.assembly, air), func(i int) string { return names[i] }, s.temp, carelessTemp)
 	out.Tightest = least(out.Margins)
-	for i, r := range s.assembly.Rows {
-		if r.Kind != model.JointRow && r.Kind != model.BodyRow {
-			out.Places = append(out.Places, PlaceTemp{Name: names[i], Terminal: r.Terminal, Temp: temp(s.temp(i))})
+	ways := c.sc.Ways()
+	of := rowWays(s, ways)
+	for _, i := range rowOrder(s, ways) {
+		if r := s.assembly.Rows[i]; r.Kind != model.JointRow && r.Kind != model.BodyRow {
+			p := PlaceTemp{Name: names[i], Terminal: r.Terminal, Temp: temp(s.temp(i))}
+			if of[i] >= 0 {
+				p.Way = ways[of[i]].Name
+			}
+			out.Places = append(out.Places, p)
 		}
 	}
 	out.Drop, out.Heat = s.assembly.Drop(0, s.x), s.result.Flow.Made

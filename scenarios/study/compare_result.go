@@ -44,6 +44,7 @@ type Column struct {
 // PlaceTemp is the settled temperature of a place.
 type PlaceTemp struct {
 	Name     string        `json:"name"`
+	Way      string        `json:"way,omitempty"` // of several side by side, the one that it lies on
 	Terminal bool          `json:"terminal"`
 	Temp     quantity.Temp `json:"temp_C"`
 }

@@ -95,6 +95,9 @@ func newCycle(ctx context.Context, stack *model.Stack, c model.Condition) (*cycl
 	period := stack.Period()
 	breaks := breaksBefore(stack, period)
 	out := &cycle{stack: stack, assembly: a, names: rowNames(a)}
+	if err := tooWeak(stack, a, loadPeak(stack), start); err != nil {
+		return nil, err
+	}
 	out.result, err = solver.Periodic(ctx, a.Network, solver.PeriodicOptions{
 		Period: period, Breaks: breaks, Start: start, Times: dutyTimes(period, breaks), Ceilings: a.Network.Ceilings()})
 	if err != nil {

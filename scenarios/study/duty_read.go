@@ -53,6 +53,10 @@ func meansOver(times, currents []float64) (mean, rms float64) {
 func (d *Duty) places(c *cycle, ways []scenarios.WayInfo) {
 	s := &state{stack: c.stack, assembly: c.assembly, x: c.result.X}
 	of := rowWays(s, ways)
+	d.Aside = leftAside(ways, hottestWays(c.assembly.Rows, of, ways, func(row int) float64 {
+		t, _ := c.peak(row)
+		return t
+	}))
 	for _, i := range rowOrder(s, ways) {
 		row := c.assembly.Rows[i]
 		if row.Kind == model.JointRow {

@@ -22,6 +22,7 @@ type Duty struct {
 	ByRms    Rule         `json:"rms_rule"`
 	ByMean   Rule         `json:"mean_rule"`
 	Places   []DutyPlace  `json:"places"`
+	Aside    []string     `json:"-"`                 // ways side by side that a short table leaves out
 	Element  *DutyPlace   `json:"element,omitempty"` // the hottest of a fuse
 	Fuses    []FuseSizing `json:"fuses"`             // at the rms current
 	Times    []float64    `json:"times_s"`           // over one period

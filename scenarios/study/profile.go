@@ -17,8 +17,8 @@ type profiler struct {
 	names                     map[int]string // of the terminals, by their hottest node
 }
 
-// profiles is the profile, and those beside it.
-func profiles(likely, careful, careless *state, names []string, ways []scenarios.WayInfo) ([]Point, []WayProfile) {
+// profiles is the profile along the ways marked, and those beside it.
+func profiles(likely, careful, careless *state, names []string, ways []scenarios.WayInfo, on []bool) ([]Point, []WayProfile) {
 	p := profiler{likely, careful, careless, map[int]string{}}
 	for i, r := range likely.assembly.Rows {
 		if r.Terminal {
@@ -32,7 +32,7 @@ func profiles(likely, careful, careless *state, names []string, ways []scenarios
 		}
 		return out, nil
 	}
-	return p.branched(ways)
+	return p.branched(ways, on)
 }
 
 func (p *profiler) point(at model.Place) Point {
@@ -43,15 +43,14 @@ func (p *profiler) point(at model.Place) Point {
 	return out
 }
 
-// branched follows the hottest way. Of ways side by side of which none has the
-// hottest terminal it takes the one that is hottest itself.
-func (p *profiler) branched(ways []scenarios.WayInfo) ([]Point, []WayProfile) {
-	l := newLanes(p.likely, ways)
+// hottestWays says which ways a profile runs along: of each group side by side
+// the hottest one, by the temperatures of an assembly's rows.
+func hottestWays(rows []model.Row, of []int, ways []scenarios.WayInfo, temp func(row int) float64) []bool {
 	hottest := func(way int) float64 {
 		t := 0.0
-		for i, r := range l.assembly.Rows {
-			if r.Terminal && within(ways, l.rows[i], way) {
-				t = max(t, l.temp(i))
+		for i, r := range rows {
+			if r.Terminal && within(ways, of[i], way) {
+				t = max(t, temp(i))
 			}
 		}
 		return t
@@ -65,19 +64,36 @@ func (p *profiler) branched(ways []scenarios.WayInfo) ([]Point, []WayProfile) {
 			best[ways[i].Group] = i
 		}
 	}
-	on := func(way int) bool {
-		for ; way >= 0; way = ways[way].Parent {
+	on := make([]bool, len(ways))
+	for i := range ways {
+		on[i] = true
+		for way := i; way >= 0; way = ways[way].Parent {
 			if b, ok := best[ways[way].Group]; ok && ways[way].Kind != scenarios.MainWay && b != way {
-				return false
+				on[i] = false
 			}
 		}
-		return true
 	}
+	return on
+}
+
+// leftAside are the names of the ways that a profile does not run along.
+func leftAside(ways []scenarios.WayInfo, on []bool) []string {
+	var out []string
+	for i := range ways {
+		if sideBySide(ways, i) && !on[i] {
+			out = append(out, ways[i].Name)
+		}
+	}
+	return out
+}
+
+// branched follows the hottest ways.
+func (p *profiler) branched(ways []scenarios.WayInfo, on []bool) ([]Point, []WayProfile) {
 	of := wayOf(ways, len(p.likely.stack.Parts))
 	var parts []int
 	order := inOrder(p.likely.stack, ways)
 	for _, i := range order {
-		if of[i] >= 0 && on(of[i]) {
+		if of[i] >= 0 && on[of[i]] {
 			parts = append(parts, i)
 		}
 	}
@@ -91,7 +107,7 @@ func (p *profiler) branched(ways []scenarios.WayInfo) ([]Point, []WayProfile) {
 	}
 	var beside []WayProfile
 	for i, w := range ways {
-		if b, ok := best[w.Group]; ok && sideBySide(ways, i) && b != i && on(b) {
+		if sideBySide(ways, i) && !on[i] && (w.Parent < 0 || on[w.Parent]) {
 			beside = append(beside, WayProfile{Name: w.Name, Points: p.along(ordered(w.Parts), nil)})
 		}
 	}

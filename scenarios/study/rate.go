@@ -114,7 +114,8 @@ func overAir(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack) ([
 	out := make([]AirRating, len(list))
 	for i, air := range list {
 		at := all[i*n:]
-		out[i] = AirRating{Air: temp(air), Likely: at[0], Careful: at[1].Current, Careless: at[2].Current}
+		out[i] = AirRating{Air: temp(air), Likely: at[0], Careful: at[1].Current, Careless: at[2].Current,
+			CarefulPower: at[1].Power, CarelessPower: at[2].Power}
 	}
 	return out, nil
 }
@@ -122,13 +123,20 @@ func overAir(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack) ([
 // atAltitude rates the stack at an altitude in the same airs.
 func atAltitude(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, altitude float64, like []AirRating) (AtAltitude, error) {
 	out := AtAltitude{Altitude: altitude, Currents: make([]float64, len(like))}
+	if powered(stack) {
+		out.Powers = make([]float64, len(like))
+	}
 	for _, a := range like {
 		out.Airs = append(out.Airs, a.Air)
 	}
 	err := abreast(len(like), func(i int) error {
 		b, err := bear(ctx, sc, inAir(stack, float64(like[i].Air), altitude), model.Likely, true)
 		if err == nil {
-			out.Currents[i] = b.rated().Current
+			r := b.rated()
+			out.Currents[i] = r.Current
+			if out.Powers != nil {
+				out.Powers[i] = r.Power
+			}
 		}
 		return err
 	})

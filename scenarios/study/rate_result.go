@@ -54,6 +54,9 @@ type AirRating struct {
 	Likely   Rated         `json:"likely"`
 	Careful  float64       `json:"careful_A"`
 	Careless float64       `json:"careless_A"`
+	// The same as powers, where power is drawn.
+	CarefulPower  float64 `json:"careful_W,omitempty"`
+	CarelessPower float64 `json:"careless_W,omitempty"`
 }
 
 // AtAltitude is the largest continuous current over the air's temperature at
@@ -62,6 +65,7 @@ type AtAltitude struct {
 	Altitude float64         `json:"altitude_m"`
 	Airs     []quantity.Temp `json:"air_C"`
 	Currents []float64       `json:"current_A"`
+	Powers   []float64       `json:"power_W,omitempty"` // where power is drawn
 }
 
 // TimeRating is how long a current flows until the first limit is passed.

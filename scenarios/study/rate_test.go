@@ -25,12 +25,11 @@ func rate(t *testing.T, sc *scenarios.Scenario, opt RateOptions) *Rate {
 // at settles a scenario at a current of its own.
 func at(t *testing.T, sc *scenarios.Scenario, current float64, c model.Condition) *state {
 	t.Helper()
-	stack, err := sc.Stack(nil)
+	stack, err := leftOn(sc, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	stack.Supply = model.Constant(current)
-	s, err := settle(context.Background(), stack, c, model.Mesh{})
+	s, err := settle(context.Background(), carrying(stack, current), c, model.Mesh{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -275,7 +274,7 @@ func TestMoreCurrentNeverCools(t *testing.T) {
 			low := rapid.Float64Range(0, 1.3*end).Draw(rt, "A")
 			more := rapid.Float64Range(0.1, 30).Draw(rt, "more A")
 			a, b := at(t, sc, low, model.Likely), at(t, sc, low+more, model.Likely)
-			for i := range a.x {
+			for i := range a.assembly.Network.Nodes() {
 				if b.x[i] < a.x[i]-1e-6 {
 					rt.Fatalf("%s: %g K at %g A, %g K at %g A more", a.assembly.Network.NodeName(nodeID(i)), a.x[i], low, b.x[i], more)
 				}

@@ -119,6 +119,7 @@ type Steady struct {
 	Tightest *Margin  `json:"tightest_limit,omitempty"`
 	Margins  []Margin `json:"limits"`
 	Rows     []Row    `json:"rows"`
+	Aside    []string `json:"-"` // ways side by side that a short table leaves out
 	// Branches are the ways side by side, with how evenly they share; Circulating
 	// what flows between unlike batteries when nothing is drawn; Opened what
 	// becomes of the others where one is opened.

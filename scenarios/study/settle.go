@@ -55,11 +55,23 @@ const guessRise = 30
 
 // settle solves for the lasting state of a stack whose load and air do not change.
 func settle(ctx context.Context, stack *model.Stack, c model.Condition, mesh model.Mesh) (*state, error) {
+	return settleFrom(ctx, stack, c, mesh, nil)
+}
+
+// settleFrom is settle with a state near by, of a stack with as many unknowns, to
+// search from.
+func settleFrom(ctx context.Context, stack *model.Stack, c model.Condition, mesh model.Mesh, near *state) (*state, error) {
 	a, err := stack.Assemble(c, mesh)
 	if err != nil {
 		return nil, err
 	}
-	r, err := solver.Steady(ctx, a.Network, solver.SteadyOptions{Start: warmed(a, guessRise), Ceilings: a.Network.Ceilings()})
+	var start []float64
+	if near != nil && len(near.x) == a.Network.Unknowns() {
+		start = near.x
+	} else {
+		start = warmed(a, guessRise)
+	}
+	r, err := solver.Steady(ctx, a.Network, solver.SteadyOptions{Start: start, Ceilings: a.Network.Ceilings()})
 	if err != nil {
 		return nil, noAnswer(stack, a, err)
 	}
@@ -115,7 +127,7 @@ func noAnswer(stack *model.Stack, a *model.Assembly, err error) error {
 const nearHalf = 0.55
 
 // circuitFold says that the circuit sets the most power and no temperature.
-const circuitFold = "the source and the way to what draws the power give no more, for half of the voltage is lost in them"
+const circuitFold = "half of the voltage is then lost in the source and on the way to what draws the power"
 
 // matched says whether a fold is that of the circuit: a source gives no more
 // than E²/4R.
@@ -136,6 +148,38 @@ func matched(stack *model.Stack, a *model.Assembly, fold *solver.FoldError) bool
 		}
 	}
 	return false
+}
+
+// circuitGives is the share of its power that a stack's circuit gives at the
+// temperatures of a state, 1 where it gives all.
+func circuitGives(stack *model.Stack, a *model.Assembly, t float64, x []float64) float64 {
+	n := a.Network.Clone()
+	y := slices.Clone(x)
+	if !powered(stack) || n.Connect(t, y) == nil {
+		return 1
+	}
+	gives, refuses := 0.0, 1.0
+	for range 30 {
+		half := (gives + refuses) / 2
+		n.SetLoad(half)
+		if n.Connect(t, y) == nil {
+			gives = half
+		} else {
+			refuses = half
+		}
+	}
+	return gives
+}
+
+// tooWeak says that a circuit does not give the power that is drawn at a time, nil
+// where it does at the temperatures of a state.
+func tooWeak(stack *model.Stack, a *model.Assembly, t float64, x []float64) error {
+	share := circuitGives(stack, a, t, x)
+	if share == 1 {
+		return nil
+	}
+	return &NoAnswerError{Text: fmt.Sprintf("the circuit does not give %.4g W: it ends at %.4g W, as warm as it begins, for %s",
+		loadAt(stack, t), share*loadAt(stack, t), circuitFold)}
 }
 
 // fuseOpens adds that a fuse would end it before.

@@ -47,6 +47,9 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 	if err != nil {
 		return nil, err
 	}
+	if err := tooWeak(stack, likely.assembly, loadPeak(stack), likely.start); err != nil {
+		return nil, err
+	}
 	left := still(stack)
 	out := &Soak{Conditions: conditions(sc, left, ownCurrent(left)), Limits: []Crossing{}}
 	out.AirFrom = temp(coolestAir(stack))

@@ -83,7 +83,9 @@ func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
 	}
 	out.From, out.To = stack.Parts[0].Name(), lastOnPath(likely.assembly, stack)
 	out.Element = element(likely, names)
-	out.Profile, out.Beside = profiles(likely, careful, careless, names, ways)
+	on := hottestWays(likely.assembly.Rows, rowWays(likely, ways), ways, likely.temp)
+	out.Aside = leftAside(ways, on)
+	out.Profile, out.Beside = profiles(likely, careful, careless, names, ways, on)
 	out.Branches, out.Spreads = branchLines(likely, ways)
 	out.Circulating = circulating(likely, ways)
 	if out.Opened, err = opened(ctx, sc); err != nil {

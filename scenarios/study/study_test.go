@@ -87,6 +87,12 @@ func TestSteady(t *testing.T) {
 			if hottest != float64(s.Hottest.Temp) {
 				t.Errorf("headline %v, hottest terminal of the rows %v", s.Hottest.Temp, hottest)
 			}
+			if s.Box != nil {
+				heat += s.Box.Other
+			}
+			if len(s.Branches) > 0 || s.Power > 0 {
+				drop = s.Drop // of a circuit it is no sum of the rows
+			}
 			if math.Abs(drop-s.Drop) > 1e-9 || math.Abs(heat-s.Heat) > 1e-9*math.Max(heat, 1) {
 				t.Errorf("rows add up to %g V and %g W, headline %g V and %g W", drop, heat, s.Drop, s.Heat)
 			}
@@ -259,7 +265,13 @@ func TestCheck(t *testing.T) {
 				t.Errorf("%d parts, %d joints, %d assumptions, %d nodes", len(c.Parts), len(c.Joints), len(c.Assumptions), len(c.Nodes))
 			}
 			for _, j := range c.Joints {
-				if want := j.Resistance.Likely * c.Current; math.Abs(j.Drop.Likely-want) > 1e-12 {
+				current := c.Current
+				for _, b := range c.Branches {
+					if strings.HasPrefix(j.Name, b.Name+": ") {
+						current = b.Current
+					}
+				}
+				if want := j.Resistance.Likely * current; math.Abs(j.Drop.Likely-want) > 1e-12 {
 					t.Errorf("%s: %g V on the meter, want %g", j.Name, j.Drop.Likely, want)
 				}
 			}

@@ -28,7 +28,7 @@ func telling(ctx context.Context, sc *scenarios.Scenario, likely *state, hot int
 			if v == a.Value.Likely {
 				continue
 			}
-			s, err := varied(ctx, sc, map[string]float64{a.ID: v})
+			s, err := varied(ctx, sc, map[string]float64{a.ID: v}, likely)
 			var none *NoAnswerError
 			var yields *model.YieldError
 			switch {
@@ -61,11 +61,12 @@ func telling(ctx context.Context, sc *scenarios.Scenario, likely *state, hot int
 	return ranked[:n], len(ranked) - n, nil
 }
 
-// varied settles a scenario with other values of its assumptions.
-func varied(ctx context.Context, sc *scenarios.Scenario, vary map[string]float64) (*state, error) {
+// varied settles a scenario with other values of its assumptions, searching from
+// a state near by.
+func varied(ctx context.Context, sc *scenarios.Scenario, vary map[string]float64, near *state) (*state, error) {
 	stack, err := resolved(sc, vary)
 	if err != nil {
 		return nil, err
 	}
-	return settle(ctx, still(stack), model.Likely, model.Mesh{})
+	return settleFrom(ctx, still(stack), model.Likely, model.Mesh{}, near)
 }

@@ -15,8 +15,8 @@ func Rate(r *study.Rate) *Figure {
 	s := scaleOf(r.Conditions)
 	p := &Pair{
 		Title: r.Title,
-		Subtitle: fmt.Sprintf("carries %.0f A for good in air of %.0f %s (%.0f A assembled carelessly … %.0f A carefully)",
-			r.Likely.Current, s.of(r.Air), s.unit, r.Careless.Current, r.Careful.Current),
+		Subtitle: fmt.Sprintf("carries %s for good in air of %.0f %s (%s assembled carelessly … %s carefully)",
+			ratedText(r.Likely), s.of(r.Air), s.unit, ratedText(r.Careless), ratedText(r.Careful)),
 		Foot: "Set by " + r.Likely.By.Place + ": " + r.Likely.By.Name + ". Band: careless to careful assembly; line and times: likely.",
 	}
 	p.Plots[0] = overAir(r, s)
@@ -24,16 +24,41 @@ func Rate(r *study.Rate) *Figure {
 	return &Figure{Title: p.Title, Subtitle: p.Subtitle, Pair: p}
 }
 
+// ratedText is a rating as it is drawn, A or W.
+func ratedText(r study.Rated) string {
+	if r.Power > 0 {
+		return fmt.Sprintf("%.0f W", r.Power)
+	}
+	return fmt.Sprintf("%.0f A", r.Current)
+}
+
+// loadOf is the number of one.
+func loadOf(current, power float64) float64 {
+	if power > 0 {
+		return power
+	}
+	return current
+}
+
 func overAir(r *study.Rate, s scale) Plot {
-	p := Plot{Head: "For good, over the air", Y: Axis{Label: "A"}, X: Axis{Label: "air, " + s.unit}, Band: &Band{}}
+	power := r.Power > 0
+	unit := "A"
+	if power {
+		unit = "W"
+	}
+	p := Plot{Head: "For good, over the air", Y: Axis{Label: unit}, X: Axis{Label: "air, " + s.unit}, Band: &Band{}}
 	line := Line{Name: "likely", Hot: true}
 	top := 0.0
 	for _, a := range r.OverAir {
 		x := s.of(a.Air)
-		line.X, line.Y = append(line.X, x), append(line.Y, a.Likely.Current)
+		likely, careful, careless := a.Likely.Current, a.Careful, a.Careless
+		if power {
+			likely, careful, careless = a.Likely.Power, a.CarefulPower, a.CarelessPower
+		}
+		line.X, line.Y = append(line.X, x), append(line.Y, likely)
 		p.Band.X = append(p.Band.X, x)
-		p.Band.Low, p.Band.High = append(p.Band.Low, a.Careless), append(p.Band.High, a.Careful)
-		top = math.Max(top, math.Max(a.Careful, a.Likely.Current))
+		p.Band.Low, p.Band.High = append(p.Band.Low, careless), append(p.Band.High, careful)
+		top = math.Max(top, math.Max(careful, likely))
 	}
 	p.Lines = []Line{line}
 	for i, a := range r.Altitudes {
@@ -41,7 +66,11 @@ func overAir(r *study.Rate, s scale) Plot {
 			continue // the line of the file
 		}
 		at := Line{Name: quantity.Format(quantity.Altitude, a.Altitude, "m", 0)}
-		for k, c := range a.Currents {
+		values := a.Currents
+		if power {
+			values = a.Powers
+		}
+		for k, c := range values {
 			at.X, at.Y = append(at.X, s.of(a.Airs[k])), append(at.Y, c)
 		}
 		p.Lines = append(p.Lines, at)
@@ -51,8 +80,12 @@ func overAir(r *study.Rate, s scale) Plot {
 	}
 	p.X.Low, p.X.High = line.X[0], line.X[len(line.X)-1]
 	p.Y.High = math.Max(1.15*top, 1)
-	if r.Current > 0 && r.Current < p.Y.High {
-		p.Across = []Level{{Name: fmt.Sprintf("%.0f A in the file", r.Current), Value: r.Current}}
+	own := r.Current
+	if power {
+		own = r.Power
+	}
+	if own > 0 && own < p.Y.High {
+		p.Across = []Level{{Name: fmt.Sprintf("%.0f %s in the file", own, unit), Value: own}}
 	}
 	for _, t := range ticks(p.X.Low, p.X.High) {
 		p.X.Ticks = append(p.X.Ticks, Tick{t, number(t)})
@@ -68,21 +101,31 @@ var times = []Tick{{1, "1 s"}, {10, "10 s"}, {60, "1 min"}, {600, "10 min"}, {36
 
 func overTime(r *study.Rate) Plot {
 	p := Plot{Head: "Above it: time to the first limit", Y: Axis{Label: "time", Log: true}, X: Axis{Label: "current, A", Log: true}}
-	low, high := 0.9*r.Likely.Current, 1.5*r.Likely.Current
+	if r.Power > 0 {
+		p.X.Label = "power, W"
+	}
+	good := loadOf(r.Likely.Current, r.Likely.Power)
+	low, high := 0.9*good, 1.5*good
 	quick, slow := 1.0, 3600.0
 	line := Line{Name: "first limit", Hot: true}
 	for _, t := range r.OverTime {
 		if t.Time <= 0 {
 			continue
 		}
-		line.X, line.Y = append(line.X, t.Current), append(line.Y, t.Time)
-		high, slow = math.Max(high, t.Current), math.Max(slow, t.Time)
+		load := loadOf(t.Current, t.Power)
+		line.X, line.Y = append(line.X, load), append(line.Y, t.Time)
+		high, slow = math.Max(high, load), math.Max(slow, t.Time)
 	}
 	for _, f := range r.Fuses {
 		c := Cloud{Name: f.Name + " melts"}
+		share := 1.0
+		if f.Share > 0 {
+			share = f.Share
+		}
 		for _, m := range f.Points {
-			c.X, c.Y = append(c.X, m.Current), append(c.Y, m.Melts)
-			low, high = math.Min(low, 0.95*m.Current), math.Max(high, m.Current)
+			x := m.Current / share
+			c.X, c.Y = append(c.X, x), append(c.Y, m.Melts)
+			low, high = math.Min(low, 0.95*x), math.Max(high, x)
 			quick, slow = math.Min(quick, m.Melts), math.Max(slow, m.Melts)
 		}
 		p.Dots = append(p.Dots, c)
@@ -97,8 +140,8 @@ func overTime(r *study.Rate) Plot {
 		low, high = 1, 10
 	}
 	p.X.Low, p.X.High, p.Y.Low, p.Y.High = low, 1.1*high, quick*0.8, slow*1.3
-	if r.Likely.Current > 0 {
-		p.Upright = []Level{{Name: fmt.Sprintf("%.0f A for good", r.Likely.Current), Value: r.Likely.Current}}
+	if good > 0 {
+		p.Upright = []Level{{Name: ratedText(r.Likely) + " for good", Value: good}}
 	}
 	for power := math.Pow(10, math.Floor(math.Log10(low))); power <= p.X.High; power *= 10 {
 		for _, m := range []float64{1, 2, 3, 5} {

@@ -67,10 +67,7 @@ func shareText(b study.BranchLine) string {
 func spreadLines(spreads []study.Spread) string {
 	var b strings.Builder
 	for _, s := range spreads {
-		text := fmt.Sprintf("the %s carries %.1f %% of an even share", s.Largest, 100*s.OverEven)
-		if s.Kind == "battery" {
-			text = "battery " + text[len("the "):]
-		}
+		text := fmt.Sprintf("%s carries %.1f %% of an even share", s.Largest, 100*s.OverEven)
 		switch {
 		case s.Ratio > 0 && s.Ratio < 1+evenly:
 			text = fmt.Sprintf("all %d alike", s.Ways)
@@ -152,7 +149,10 @@ func limitsPassed(o study.OpenedCase) string {
 // alike together.
 func followText(o study.OpenedCase) string {
 	if len(o.Fuses) == 0 {
-		return "loaded below 80 %"
+		if !slices.ContainsFunc(o.Branches, func(b study.BranchLine) bool { return b.Fuse != "" }) {
+			return "–"
+		}
+		return "below 80 %"
 	}
 	var follow, loaded []study.FollowFuse
 	for _, f := range o.Fuses {
@@ -189,30 +189,18 @@ func byLoad(a, b study.FollowFuse) int {
 	return 0
 }
 
-// hiddenWays are those that a table of places leaves out: of ways side by side
-// all but the hottest and those that it lies in or that lie in it.
-func hiddenWays(ways []string, hottest string) map[string]bool {
-	hidden := map[string]bool{}
-	for _, w := range ways {
-		in := w == hottest || strings.HasPrefix(hottest, w+": ") || strings.HasPrefix(w, hottest+": ")
-		if w != "" && !in {
-			hidden[w] = true
-		}
-	}
-	return hidden
+// hiddenWays says whether a table of places leaves out a way: of ways side by
+// side it shows the hottest.
+func hiddenWays(aside []string) func(way string) bool {
+	return func(way string) bool { return slices.Contains(aside, way) }
 }
 
 // otherWays says what a table of places left out.
-func otherWays(hidden map[string]bool) string {
-	if len(hidden) == 0 {
+func otherWays(aside []string) string {
+	if len(aside) == 0 {
 		return ""
 	}
-	var list []string
-	for w := range hidden {
-		list = append(list, w)
-	}
-	slices.Sort(list)
-	return texttable.Wrap("  ", "Not shown: the places of "+strings.Join(list, ", ")+"; --csv and --json have them.", width)
+	return texttable.Wrap("  ", "Not shown: the places of "+strings.Join(aside, ", ")+"; --csv and --json have them.", width)
 }
 
 // boxLines tell of the box around a stack.

@@ -20,10 +20,12 @@ const (
 	cautionRating   = "A fuse that runs hot is never cured by a higher rating, nor by a second fuse in parallel fitted in the field."
 	cautionWasher   = "No washer between faces that carry current; it belongs under the nut."
 	cautionAttend   = "A soak is attended: stay with it, a hand's reach from the switch, and end it when a limit is passed."
+	cautionBank     = "Disconnect every battery of a bank: each one keeps the bar live. Where one fuse opens, its current goes to the others."
+	cautionUnlike   = "Do not put unlike batteries in parallel, nor an old one beside new ones: they share unequally and charge each other. What they can drive into a short circuit adds up; so must the interrupting rating."
 	cautionEstimate = "An estimate, not a certificate: local codes, makers' instructions and licensed practice come first."
 )
 
-var cautions = []string{cautionIsolate, cautionTouch, cautionHotJoint, cautionRating, cautionWasher, cautionAttend, cautionEstimate}
+var cautions = []string{cautionIsolate, cautionTouch, cautionHotJoint, cautionRating, cautionWasher, cautionAttend, cautionBank, cautionUnlike, cautionEstimate}
 
 func (s *session) cautionsCommand() *ucli.Command {
 	return &ucli.Command{
@@ -48,15 +50,22 @@ func allCautions() string {
 	return b.String()
 }
 
-// further are the cautions that apply because of what lies in the stack: today
-// a washer between two faces.
+// further are the cautions that apply because of what lies in the stack: a
+// washer between two faces, batteries in parallel.
 func further(sc *scenarios.Scenario) []string {
+	var list []string
 	for i := range sc.File.Path {
 		if strings.HasSuffix(sc.File.Path[i].Kind, "washer") {
-			return []string{cautionWasher}
+			list = append(list, cautionWasher)
+			break
 		}
 	}
-	return nil
+	for _, w := range sc.File.Ways {
+		if w.Kind == scenarios.BatteryWay {
+			return append(list, cautionBank, cautionUnlike)
+		}
+	}
+	return list
 }
 
 // steadyCautions are the two that apply: what the hottest metal does to a

@@ -13,18 +13,70 @@ import (
 func checkText(r *study.Check, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
-	b.WriteString(texttable.Wrap("", headline(r.Conditions, current(r.Current), "as understood"), width))
-	for _, part := range []string{partsTable(r), boltsTable(d, r), jointsTable(r), fusesTable(d, r), nodesTable(d, r), assumptions(r)} {
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, drawnText(r.Conditions), "as understood"), width))
+	for _, part := range []string{partsTable(r), boltsTable(d, r), jointsTable(r), fusesTable(d, r), sideBySideLines(d, r), boxCheckLines(r), nodesTable(d, r), assumptions(r)} {
 		if part != "" {
 			b.WriteString("\n" + part)
 		}
 	}
 	b.WriteByte('\n')
-	b.WriteString(texttable.Wrap("  Drop     ", fmt.Sprintf("%s in all, cold, at %s (positive side only)", quantity.Scaled(quantity.Voltage, r.Drop, 3), current(r.Current)), width))
+	b.WriteString(texttable.Wrap("  Drop     ", coldDrop(r), width))
 	b.WriteString(sizingLines(d, r.Conditions, r.Sizing))
 	b.WriteString(notes(r.Warnings))
 	b.WriteString(cautionLines([2]string{cautionIsolate, cautionEstimate}, more...))
 	return b.String()
+}
+
+// meterAt is the current that a meter's readings are told for.
+func meterAt(r *study.Check) string {
+	switch {
+	case len(r.Branches) > 0:
+		return "its current"
+	case r.Power > 0:
+		return current3(r.Current)
+	}
+	return current(r.Current)
+}
+
+// coldDrop is the voltage lost while cold.
+func coldDrop(r *study.Check) string {
+	lost := quantity.Scaled(quantity.Voltage, r.Drop, 3)
+	if len(r.Branches) == 0 && r.Power == 0 {
+		return fmt.Sprintf("%s in all, cold, at %s (positive side only)", lost, current(r.Current))
+	}
+	return fmt.Sprintf("%s less, cold, at what draws %s than with nothing drawn", lost, drawnText(r.Conditions))
+}
+
+// sideBySideLines are the ways as they share while cold, and conductors that lie
+// with others like them.
+func sideBySideLines(d dress, r *study.Check) string {
+	text := branchTable(d, r.Branches, true) + spreadLines(r.Spreads)
+	for _, run := range r.Runs {
+		text += texttable.Wrap("  ", run.Name+": "+run.Text+".", width)
+	}
+	return text
+}
+
+// boxCheckLines are the figures of a box.
+func boxCheckLines(r *study.Check) string {
+	b := r.Box
+	if b == nil {
+		return ""
+	}
+	mm := func(m float64) string { return quantity.Number(m*1e3, 3) }
+	text := fmt.Sprintf("%s × %s × %s mm (width, height, depth), %s %s mm, %s; holds %s.", mm(b.Width), mm(b.Height), mm(b.Depth),
+		b.Wall, mm(b.Thick), b.Mounting, strings.Join(b.Holds, ", "))
+	if b.Inlet > 0 || b.Outlet > 0 {
+		text += fmt.Sprintf(" Vents %s cm² low and %s cm² high, %s mm apart.", quantity.Number(b.Inlet*1e4, 2), quantity.Number(b.Outlet*1e4, 2), mm(b.VentRise))
+	}
+	if b.Fan > 0 {
+		text += fmt.Sprintf(" A fan blows %s m³/h through it.", quantity.Number(b.Fan*3600, 2))
+	}
+	if b.Heat > 0 {
+		text += fmt.Sprintf(" Other things in it make %s W.", power(b.Heat))
+	}
+	text += fmt.Sprintf(" Effective cooling surface %s m², rise at the top %s × that at half the height (%s).", quantity.Number(b.Cooling, 2), quantity.Number(b.TopRatio, 2), b.Source)
+	return texttable.Wrap("  Box      ", text, width)
 }
 
 func partsTable(r *study.Check) string {
@@ -65,7 +117,7 @@ func jointsTable(r *study.Check) string {
 	}
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Joints"},
 		{Head: "µΩ\nlow", Align: texttable.Point}, {Head: "likely", Align: texttable.Point}, {Head: "high", Align: texttable.Point},
-		{Head: "mV at " + current(r.Current) + "\nlow", Align: texttable.Point}, {Head: "likely", Align: texttable.Point}, {Head: "high", Align: texttable.Point}}}
+		{Head: "mV at " + meterAt(r) + "\nlow", Align: texttable.Point}, {Head: "likely", Align: texttable.Point}, {Head: "high", Align: texttable.Point}}}
 	for _, j := range r.Joints {
 		low, likely, high := spread(j.Resistance, 1e6)
 		mLow, mLikely, mHigh := spread(j.Drop, 1e3)

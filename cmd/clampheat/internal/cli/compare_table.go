@@ -1,11 +1,13 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"clampheat/cmd/clampheat/internal/texttable"
+	"clampheat/scenarios/quantity"
 	"clampheat/scenarios/study"
 )
 
@@ -58,18 +60,23 @@ func sideBySide(d dress, r *study.Compare) string {
 		}
 		return c.Worst.Joint
 	}))
-	for i, place := range r.Places {
+	places := sharedRows(r)
+	for i, place := range places {
 		if i == mostShared {
-			t.Row(fmt.Sprintf("%d more places: --csv", len(r.Places)-mostShared))
+			t.Row(fmt.Sprintf("%d more places: --csv", len(places)-mostShared))
 			break
 		}
-		row(place, func(c study.Column) string {
+		row(place.label, func(c study.Column) string {
+			hottest := quantity.Temp(0)
 			for _, p := range c.Places {
-				if p.Name == place {
-					return d.temperature(p.Temp)
+				if slices.Contains(place.names, p.Name) {
+					hottest = max(hottest, p.Temp)
 				}
 			}
-			return "–"
+			if hottest == 0 {
+				return "–"
+			}
+			return d.temperature(hottest)
 		})
 	}
 	row("drop, end to end", settled(func(c study.Column) string { return volts(c.Drop) }))
@@ -163,23 +170,9 @@ func worse(d dress, w *study.WorseJoint) string {
 // sizingTable adds the sizing figures. Of several cables the most loaded counts.
 func sizingTable(r *study.Compare, row func(string, func(study.Column) string)) {
 	row("fuse loaded, 0.8 × rated", func(c study.Column) string {
-		var parts []string
-		for _, f := range c.Sizing.Fuses {
-			parts = append(parts, fmt.Sprintf("%s of %s", percent(f.Loaded), current(f.Usable)))
-		}
-		return orNone(parts)
+		return counted(c.Sizing.Fuses, func(f study.FuseSizing) string { return fmt.Sprintf("%s of %s", percent(f.Loaded), current(f.Usable)) })
 	})
-	row("  interrupting rating", func(c study.Column) string {
-		var parts []string
-		for _, f := range c.Sizing.Fuses {
-			if f.Interrupting == 0 {
-				parts = append(parts, "UNKNOWN")
-				continue
-			}
-			parts = append(parts, interrupting(f))
-		}
-		return orNone(parts)
-	})
+	row("  interrupting rating", func(c study.Column) string { return counted(c.Sizing.Fuses, interrupting) })
 	row("cable loaded, its table", func(c study.Column) string {
 		most, unknown := study.CableSizing{}, false
 		for _, cable := range c.Sizing.Cables {
@@ -208,11 +201,75 @@ func sizingTable(r *study.Compare, row func(string, func(study.Column) string)) 
 	}
 }
 
-func orNone(parts []string) string {
-	if len(parts) == 0 {
+// mostFuses is how many unlike fuses one cell tells of.
+const mostFuses = 3
+
+// counted tells of fuses, the most loaded first, those that are alike once.
+func counted(fuses []study.FuseSizing, tell func(study.FuseSizing) string) string {
+	fuses = slices.Clone(fuses)
+	slices.SortStableFunc(fuses, func(a, b study.FuseSizing) int { return cmp.Compare(b.Loaded, a.Loaded) })
+	count := map[string]int{}
+	var told []string
+	for _, f := range fuses {
+		text := tell(f)
+		if count[text]++; count[text] == 1 {
+			told = append(told, text)
+		}
+	}
+	if len(told) == 0 {
 		return "–"
 	}
-	return strings.Join(parts, ", ")
+	for i, text := range told {
+		if n := count[text]; n > 1 {
+			told[i] += fmt.Sprintf(" (%d ×)", n)
+		}
+	}
+	if more := len(told) - mostFuses; more > 0 {
+		told = append(told[:mostFuses], fmt.Sprintf("%d less", more))
+	}
+	return strings.Join(told, ", ")
+}
+
+// sharedRow is a place that several stacks have, or the same place of ways side
+// by side, of which the hottest is shown.
+type sharedRow struct {
+	label string
+	names []string
+}
+
+// sharedRows are the shared places, those of ways side by side as one.
+func sharedRows(r *study.Compare) []sharedRow {
+	ways := map[string]string{} // by name of the place
+	for _, c := range r.Columns {
+		for _, p := range c.Places {
+			if p.Way != "" {
+				ways[p.Name] = p.Way
+			}
+		}
+	}
+	var out []sharedRow
+	var first, last []string // way of the first and the last place of a row
+	at := map[string]int{}
+	for _, name := range r.Places {
+		bare := strings.TrimPrefix(name, ways[name]+": ")
+		if ways[name] != "" {
+			// One row a place, whichever the way: "lug on bus bar, stud A".
+			if stud, ok := strings.CutSuffix(bare, "stud "+ways[name]); ok {
+				bare = stud + "its stud"
+			}
+		}
+		i, ok := at[bare]
+		if !ok || ways[name] == "" {
+			at[bare] = len(out)
+			out = append(out, sharedRow{name, []string{name}})
+			first, last = append(first, ways[name]), append(last, ways[name])
+			continue
+		}
+		out[i].names = append(out[i].names, name)
+		last[i] = ways[name]
+		out[i].label = fmt.Sprintf("%s … %s: %s", first[i], last[i], bare)
+	}
+	return out
 }
 
 // statedTable passes on what the files say of their parts.

@@ -113,7 +113,7 @@ func limitsTold(r *study.Compare) string {
 // roomTold names current and air, once where all have the same.
 func roomTold(d dress, r *study.Compare) string {
 	first := r.Columns[0]
-	text := fmt.Sprintf("%s, air %s, left on until settled.", current(first.Current), d.temperature(first.Air))
+	text := fmt.Sprintf("%s, air %s, left on until settled.", drawnText(first.Conditions), d.temperature(first.Air))
 	var unlike []string
 	for _, a := range r.Against {
 		if len(a.Room) > 0 {
@@ -137,6 +137,7 @@ func whyLines(d dress, r *study.Compare) string {
 		}
 		return "\n" + texttable.Wrap("  ", head, width) + bars(d, a.Why.Causes)
 	}
+	var missing []string
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Against " + r.Columns[0].Label}, {Head: d.riseUnit(), Align: texttable.Right},
 		{Head: "agree", Align: texttable.Right}, {Head: "why"}}}
 	for _, a := range r.Against {
@@ -148,7 +149,8 @@ func whyLines(d dress, r *study.Compare) string {
 		}
 		why := strings.Join(parts, " | ")
 		if a.Why.Missing != "" {
-			why = "not known: " + a.Why.Missing
+			why = "not known"
+			missing = append(missing, a.Why.Missing)
 		}
 		if a.TooClose {
 			why = "too close to call; " + why
@@ -158,7 +160,12 @@ func whyLines(d dress, r *study.Compare) string {
 	if t.Rows() == 0 {
 		return ""
 	}
-	return "\n" + t.String(width)
+	slices.Sort(missing)
+	text := "\n" + t.String(width)
+	for _, m := range slices.Compact(missing) {
+		text += texttable.Wrap("  ", "Not known: "+m+".", width)
+	}
+	return text
 }
 
 func hotterOrCooler(k float64) string {

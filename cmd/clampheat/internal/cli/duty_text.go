@@ -75,10 +75,10 @@ func dutyPlaces(d dress, r *study.Duty) string {
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: d.temp}, {Head: ""}, {Head: "peak", Align: texttable.Right},
 		{Head: "after", Align: texttable.Right}, {Head: "mean", Align: texttable.Right}, {Head: "lowest", Align: texttable.Right},
 		{Head: "rms rule", Align: texttable.Right}, {Head: "short", Align: texttable.Right}}}
-	hidden := hiddenWays(placeWays(r), hottestWay(r))
+	hidden := hiddenWays(r.Aside)
 	beside := false
 	for _, p := range r.Places {
-		if hidden[p.Way] {
+		if hidden(p.Way) {
 			continue
 		}
 		if p.Kind == "body" && !beside {
@@ -97,25 +97,7 @@ func dutyPlaces(d dress, r *study.Duty) string {
 		}
 		t.Row(name, mark, d.degrees(p.Peak), duration(p.PeakAt), d.degrees(p.Mean), d.degrees(p.Lowest), rms, short)
 	}
-	return t.String(width) + otherWays(hidden)
-}
-
-func placeWays(r *study.Duty) []string {
-	list := make([]string, len(r.Places))
-	for i, p := range r.Places {
-		list[i] = p.Way
-	}
-	return list
-}
-
-// hottestWay is the way that the hottest terminal lies on.
-func hottestWay(r *study.Duty) string {
-	for _, p := range r.Places {
-		if p.Terminal && p.Name == r.Hottest.Place {
-			return p.Way
-		}
-	}
-	return ""
+	return t.String(width) + otherWays(r.Aside)
 }
 
 // cycleAudit says how well the cycle is known as numbers.

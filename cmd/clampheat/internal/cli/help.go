@@ -131,7 +131,7 @@ func reference(name string) string {
 	case "check":
 		return "\n" + columnsHelp(checkHeader) + "\n" + keysHelp(study.Check{})
 	case "steady":
-		return "\n" + columnsHelp(steadyHeader) + "\n" + keysHelp(study.Steady{})
+		return "\n" + columnsHelp(steadyHeader) + "\nWith --branches:\n" + columnsHelp(branchHeader) + "\n" + keysHelp(study.Steady{})
 	case "duty":
 		return "\n" + columnsHelp(dutyHeader) + "\n" + keysHelp(study.Duty{})
 	case "soak":

@@ -34,9 +34,17 @@ Every quantity has its unit. "clampheat new" writes a file to start from.
     - inverter terminal: M8
       nut: 106 in·lb
 
+What the current does along the way is said in the path as well: "batteries: A B C
+D" with the path of "each", "branches" with a path by the name of each, "circuits"
+with a current and a path each, on the stud of a bus bar that has their name.
+
 Keys of the file (* may not be missing)
 `)
 	b.WriteString(keyTable(v.File))
+	b.WriteString("\nKeys of enclosure (* may not be missing)\n")
+	b.WriteString(keyTable(v.Box))
+	b.WriteString("\nKeys of each circuit below circuits (* may not be missing)\n")
+	b.WriteString(keyTable(v.Circuit))
 	b.WriteString("\nKinds of part\n")
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{}, {}}}
 	for _, p := range v.Parts {

@@ -117,13 +117,14 @@ var rateHeader = []column{
 	{"limit", "the limit that sets the current or is passed first"},
 	{"limit_C", "that limit"},
 	{"terminal_C", "hottest terminal at that current"},
+	{"power_W", "where power is drawn: the power at which that current flows"},
 }
 
 func rateTable(r *study.Rate) [][]string {
 	rows := [][]string{names(rateHeader)}
 	air, height := exact(r.Air.Celsius()), exact(r.Altitude)
 	rated := func(of string, x study.Rated) {
-		rows = append(rows, []string{of, exact(x.Current), "", "", air, height, "", "", x.By.Place, x.By.Name, exact(x.By.Limit.Celsius()), exact(x.Temp.Celsius())})
+		rows = append(rows, []string{of, exact(x.Current), "", "", air, height, "", "", x.By.Place, x.By.Name, exact(x.By.Limit.Celsius()), exact(x.Temp.Celsius()), nonzero(x.Power)})
 	}
 	for _, l := range r.Limits {
 		rated("limit", l)
@@ -132,23 +133,27 @@ func rateTable(r *study.Rate) [][]string {
 	for _, a := range r.OverAir {
 		l := a.Likely
 		rows = append(rows, []string{"air", exact(l.Current), exact(a.Careful), exact(a.Careless), exact(a.Air.Celsius()), height, "", "",
-			l.By.Place, l.By.Name, exact(l.By.Limit.Celsius()), exact(l.Temp.Celsius())})
+			l.By.Place, l.By.Name, exact(l.By.Limit.Celsius()), exact(l.Temp.Celsius()), nonzero(l.Power)})
 	}
 	for _, a := range r.Altitudes {
 		for i, c := range a.Currents {
-			rows = append(rows, []string{"altitude", exact(c), "", "", exact(a.Airs[i].Celsius()), exact(a.Altitude), "", "", "", "", "", ""})
+			power := ""
+			if a.Powers != nil {
+				power = nonzero(a.Powers[i])
+			}
+			rows = append(rows, []string{"altitude", exact(c), "", "", exact(a.Airs[i].Celsius()), exact(a.Altitude), "", "", "", "", "", "", power})
 		}
 	}
 	for _, t := range r.OverTime {
-		rows = append(rows, []string{"time", exact(t.Current), "", "", air, height, exact(t.Time), "", t.Place, t.Limit, "", ""})
+		rows = append(rows, []string{"time", exact(t.Current), "", "", air, height, exact(t.Time), "", t.Place, t.Limit, "", "", nonzero(t.Power)})
 	}
 	for _, f := range r.Fuses {
 		for _, p := range f.Points {
-			rows = append(rows, []string{"fuse", exact(p.Current), "", "", air, height, nonzero(p.Limit), exact(p.Melts), f.Name, "", "", ""})
+			rows = append(rows, []string{"fuse", exact(p.Current), "", "", air, height, nonzero(p.Limit), exact(p.Melts), f.Name, "", "", "", ""})
 		}
 	}
 	for _, a := range r.Currents {
-		row := []string{"current", exact(a.Current), "", "", air, height, nonzero(a.Passed), "", "", "", "", ""}
+		row := []string{"current", exact(a.Current), "", "", air, height, nonzero(a.Passed), "", "", "", "", "", ""}
 		if a.Hottest != nil {
 			row[8], row[11] = a.Hottest.Place, exact(a.Hottest.Temp.Celsius())
 		}

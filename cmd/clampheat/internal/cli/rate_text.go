@@ -16,14 +16,18 @@ import (
 func rateText(r *study.Rate, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
-	b.WriteString(texttable.Wrap("", headline(r.Conditions, "How much current", "for good"), width))
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, "How much "+map[string]string{"A": "current", "W": "power"}[loadUnit(r)], "for good"), width))
 	b.WriteByte('\n')
 	b.WriteString(labelled("Carries for good", carries(d, r.Likely)))
-	b.WriteString(labelled("Likely range", fmt.Sprintf("%s careful assembly … %s careless assembly", roundAmps(r.Careful.Current), roundAmps(r.Careless.Current))))
+	b.WriteString(labelled("Likely range", fmt.Sprintf("%s careful assembly … %s careless assembly", loadText(r.Careful), loadText(r.Careless))))
 	if r.Likely.Place != "" {
 		b.WriteString(labelled("Hottest terminal", fmt.Sprintf("%s there: %s", d.both(r.Likely.Temp), r.Likely.Place)))
 	}
-	b.WriteString(labelled("The file's current", inHand(r)))
+	own := "The file's current"
+	if r.Power > 0 {
+		own = "The file's power"
+	}
+	b.WriteString(labelled(own, inHand(r)))
 	b.WriteString(labelled("End", r.EndText))
 	for _, text := range unjudged(r.Unknown) {
 		b.WriteString(labelled("UNKNOWN", text+", which is not a pass"))
@@ -53,16 +57,27 @@ func roundAmps(a float64) string {
 	return fmt.Sprintf("%.0f A", a)
 }
 
+// loadText is a rating as it is drawn: a current, or a power with its current.
+func loadText(r study.Rated) string {
+	if r.Power > 0 {
+		return fmt.Sprintf("%s (%s)", roundWatts(r.Power), roundAmps(r.Current))
+	}
+	return roundAmps(r.Current)
+}
+
+// roundWatts is a power to the whole watt.
+func roundWatts(w float64) string { return fmt.Sprintf("%.0f W", w) }
+
 func carries(d dress, r study.Rated) string {
 	switch {
 	case r.Set == study.ByFold:
-		return roundAmps(r.Current) + ": beyond it there is no lasting state, and no limit is reached before"
+		return loadText(r) + ": beyond it there is no lasting state, and no limit is reached before"
 	case r.Set == study.ByCeiling:
-		return fmt.Sprintf("%s: %s reaches %s, where the figures of its material end; no limit is reached before", roundAmps(r.Current), r.By.Place, d.temperature(r.By.Limit))
+		return fmt.Sprintf("%s: %s reaches %s, where the figures of its material end; no limit is reached before", loadText(r), r.By.Place, d.temperature(r.By.Limit))
 	case r.Current == 0:
 		return fmt.Sprintf("nothing: without any current %s is %s past %s (%s)", r.By.Place, d.difference(-r.By.Left), r.By.Name, r.By.Source)
 	}
-	text := fmt.Sprintf("%s: %s reaches %s", roundAmps(r.Current), r.By.Place, r.By.Name)
+	text := fmt.Sprintf("%s: %s reaches %s", loadText(r), r.By.Place, r.By.Name)
 	if at := d.temperature(r.By.Limit); !strings.Contains(r.By.Name, at) {
 		text += ", " + at
 	}
@@ -73,13 +88,18 @@ func carries(d dress, r study.Rated) string {
 func inHand(r *study.Rate) string {
 	left := r.Likely.Current - r.Current
 	careless := r.Careless.Current - r.Current
+	own, round := current(r.Current), roundAmps
+	if r.Power > 0 {
+		left, careless = r.Likely.Power-r.Power, r.Careless.Power-r.Power
+		own, round = quantity.Format(quantity.Power, r.Power, "W", 0), roundWatts
+	}
 	switch {
 	case left < 0:
-		return fmt.Sprintf("%s is %s too much", current(r.Current), roundAmps(-left))
+		return fmt.Sprintf("%s is %s too much", own, round(-left))
 	case careless < 0:
-		return fmt.Sprintf("%s leaves %s; if assembled carelessly it is %s too much", current(r.Current), roundAmps(left), roundAmps(-careless))
+		return fmt.Sprintf("%s leaves %s; if assembled carelessly it is %s too much", own, round(left), round(-careless))
 	}
-	return fmt.Sprintf("%s leaves %s, %s if assembled carelessly", current(r.Current), roundAmps(left), roundAmps(careless))
+	return fmt.Sprintf("%s leaves %s, %s if assembled carelessly", own, round(left), round(careless))
 }
 
 // unjudged lists limits that cannot be judged, those of one name together.
@@ -101,11 +121,23 @@ func unjudged(list []study.Margin) []string {
 
 func limitsTable(d dress, r *study.Rate) string {
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{
-		{Head: "Each limit just holds at"}, {Head: "A", Align: texttable.Right}, {Head: "limit"}, {Head: d.temp, Align: texttable.Right}, {Head: "of"}}}
+		{Head: "Each limit just holds at"}, {Head: loadUnit(r), Align: texttable.Right}, {Head: "limit"}, {Head: d.temp, Align: texttable.Right}, {Head: "of"}}}
 	for _, l := range r.Limits {
-		t.Row(l.By.Place, whole(l.Current), l.By.Name, d.degrees(l.By.Limit), l.By.Source)
+		load := l.Current
+		if l.Power > 0 {
+			load = l.Power
+		}
+		t.Row(l.By.Place, whole(load), l.By.Name, d.degrees(l.By.Limit), l.By.Source)
 	}
 	return t.String(width)
+}
+
+// loadUnit is the unit of what is drawn.
+func loadUnit(r *study.Rate) string {
+	if r.Power > 0 {
+		return "W"
+	}
+	return "A"
 }
 
 // printedAirs are the temperatures, °C, that the table over the air shows
@@ -113,9 +145,10 @@ func limitsTable(d dress, r *study.Rate) string {
 var printedAirs = []float64{-20, 0, 25, 40, 50, 60}
 
 func airTable(d dress, r *study.Rate) string {
+	unit := loadUnit(r)
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{
-		{Head: "Air\n" + d.temp, Align: texttable.Right}, {Head: "careful\nA", Align: texttable.Right}, {Head: "likely\nA", Align: texttable.Right},
-		{Head: "careless\nA", Align: texttable.Right}}}
+		{Head: "Air\n" + d.temp, Align: texttable.Right}, {Head: "careful\n" + unit, Align: texttable.Right}, {Head: "likely\n" + unit, Align: texttable.Right},
+		{Head: "careless\n" + unit, Align: texttable.Right}}}
 	for _, a := range r.Altitudes {
 		t.Columns = append(t.Columns, texttable.Column{Head: "likely at\n" + quantity.Format(quantity.Altitude, a.Altitude, "m", 0), Align: texttable.Right})
 	}
@@ -127,7 +160,14 @@ func airTable(d dress, r *study.Rate) string {
 			continue
 		}
 		cells := []string{d.degrees(a.Air), whole(a.Careful), whole(a.Likely.Current), whole(a.Careless)}
+		if r.Power > 0 {
+			copy(cells[1:], []string{whole(a.CarefulPower), whole(a.Likely.Power), whole(a.CarelessPower)})
+		}
 		for _, h := range r.Altitudes {
+			if r.Power > 0 {
+				cells = append(cells, whole(h.Powers[i]))
+				continue
+			}
 			cells = append(cells, whole(h.Currents[i]))
 		}
 		mark := ""
@@ -147,10 +187,14 @@ func airTable(d dress, r *study.Rate) string {
 
 func timeTable(r *study.Rate) string {
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{
-		{Head: "Above it\nA", Align: texttable.Right}, {Head: "a limit is\npassed after", Align: texttable.Right}, {Head: "\nthe first"}}}
+		{Head: "Above it\n" + loadUnit(r), Align: texttable.Right}, {Head: "a limit is\npassed after", Align: texttable.Right}, {Head: "\nthe first"}}}
 	for _, p := range r.OverTime {
 		if p.Round {
-			t.Row(whole(p.Current), duration(p.Time), strings.TrimPrefix(p.Place+": "+p.Limit, ": "))
+			load := p.Current
+			if p.Power > 0 {
+				load = p.Power
+			}
+			t.Row(whole(load), duration(p.Time), strings.TrimPrefix(p.Place+": "+p.Limit, ": "))
 		}
 	}
 	return t.String(width)
@@ -172,6 +216,9 @@ func fuseTable(f study.FuseCurve) string {
 			}
 		}
 		t.Row(whole(p.Current), duration(p.Melts), limit, first)
+	}
+	if f.Share > 0 {
+		return t.String(width) + texttable.Wrap("  ", fmt.Sprintf("Through it flow, cold, %s of the whole, which is what the limits are sought for.", percent(f.Share)), width)
 	}
 	return t.String(width)
 }

@@ -37,6 +37,7 @@ func soakText(r *study.Soak, rows int, more ...string) string {
 		b.WriteString(differences(d, r))
 	}
 	b.WriteByte('\n')
+	b.WriteString(boxLines(d, r.Box))
 	b.WriteString(texttable.Wrap("  Heat     ", fmt.Sprintf("made %s, given off %s, stored %s",
 		joules(r.Made), joules(r.Lost), joules(r.Stored)), width))
 	b.WriteString(notes(r.Warnings))
@@ -47,6 +48,13 @@ func soakText(r *study.Soak, rows int, more ...string) string {
 
 // amps is the current, or the highest where it varies.
 func amps(r *study.Soak) string {
+	if r.Power > 0 {
+		upTo := ""
+		if varies(r) {
+			upTo = "Up to "
+		}
+		return fmt.Sprintf("%s%s (up to %s)", upTo, quantity.Format(quantity.Power, r.Power, "W", 0), current3(r.Current))
+	}
 	if varies(r) {
 		return "Up to " + current(slices.Max(r.Currents))
 	}
@@ -99,6 +107,9 @@ func startOf(r *study.Soak) int {
 }
 
 func leftOn(d dress, r *study.Soak) string {
+	if r.Period > 0 {
+		return fmt.Sprintf("a period of %s, again and again, does not settle; clampheat duty finds where it comes to", duration(r.Period))
+	}
 	if !r.Lasting {
 		return "no lasting state: the temperatures do not settle at this current"
 	}

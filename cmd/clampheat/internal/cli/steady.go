@@ -30,11 +30,22 @@ The headline is the hottest terminal, where a thermocouple sits. Its range is
 the same stack with the joints and the fuse at the good and at the bad end of
 what assembly leaves open. The chart is the temperature along the path.
 
+Of batteries, branches or circuits side by side it tells what each carries, how
+evenly they share, what circulates between unlike batteries when nothing is
+drawn, and, with each opened in turn (a fuse has blown, a lug came loose), what
+becomes of the others and whether their fuses would follow. Of a box it tells the
+air and the wall; of a power, the current that flows. What changes with time is
+taken at its largest; "soak" follows it, "duty" finds where a cycle comes to.
+
 Exit status 1: a limit is passed, or one that the file asks for is UNKNOWN.
 Exit status 3: there is no lasting state at that current.
 `,
-		Flags: append(formatFlags(), plotFlags()...),
+		Flags: append(append(formatFlags(),
+			&ucli.BoolFlag{Name: "branches", Usage: "with --csv: the ways side by side, and each opened, in place of the rows"}), plotFlags()...),
 		Action: func(c *ucli.Context) error {
+			if c.Bool("branches") && !c.Bool("csv") {
+				return &usageError{"--branches is about --csv, which is not given", "the text and --json have the ways side by side anyway"}
+			}
 			sc, err := s.scenario(c)
 			if err != nil {
 				return err
@@ -46,8 +57,13 @@ Exit status 3: there is no lasting state at that current.
 			err = s.put(c, answer{
 				text:  func() string { return steadyText(r, further(sc)...) },
 				value: func() any { return r },
-				table: func() [][]string { return steadyTable(r) },
-				draw:  func() *chart.Figure { return chart.Path(r) },
+				table: func() [][]string {
+					if c.Bool("branches") {
+						return branchesTable(r)
+					}
+					return steadyTable(r)
+				},
+				draw: func() *chart.Figure { return chart.Path(r) },
 			})
 			if err != nil {
 				return err
@@ -114,6 +130,45 @@ var steadyHeader = []column{
 	{"left_K", "what is left to it; negative where it is passed"},
 	{"left_careless_K", "the same if assembled carelessly"},
 	{"verdict", "holds, passed or UNKNOWN"},
+	{"way", "of several side by side, the one that the row lies on"},
+	{"current_A", "of the row, where the current divides; negative against the way"},
+}
+
+// branchHeader names the columns of the CSV of steady --branches.
+var branchHeader = []column{
+	{"opened", "the way that is opened; empty for the whole stack"},
+	{"name", "the way"},
+	{"kind", "battery, branch or circuit"},
+	{"group", "ways of one number stand side by side"},
+	{"current_A", "through it; negative where the others charge a battery"},
+	{"share", "of what the group carries together"},
+	{"drop_V", "over its parts and joints"},
+	{"hottest_C", "its hottest terminal"},
+	{"hottest_at", "where"},
+	{"fuse", "the fuse that is loaded most for its rating"},
+	{"fuse_share", "of its rating that flows, with the ripple"},
+	{"without_load_A", "of a battery: what circulates when nothing is drawn"},
+}
+
+func branchesTable(r *study.Steady) [][]string {
+	rows := [][]string{names(branchHeader)}
+	rest := map[string]string{}
+	for _, c := range r.Circulating {
+		rest[c.Name] = exact(c.Current)
+	}
+	add := func(opened string, b study.BranchLine, atRest string) {
+		rows = append(rows, []string{opened, b.Name, b.Kind, strconv.Itoa(b.Group), exact(b.Current), exact(b.Share), exact(b.Drop),
+			exact(b.Temp.Celsius()), b.Place, b.Fuse, nonzero(b.Load), atRest})
+	}
+	for _, b := range r.Branches {
+		add("", b, rest[b.Name])
+	}
+	for _, o := range r.Opened {
+		for _, b := range o.Branches {
+			add(o.Name, b, "")
+		}
+	}
+	return rows
 }
 
 func steadyTable(r *study.Steady) [][]string {
@@ -121,7 +176,7 @@ func steadyTable(r *study.Steady) [][]string {
 	for _, row := range r.Rows {
 		cells := []string{row.Kind, row.Name, yes(row.Terminal), exact(row.Temp.Celsius()), exact(row.Rise),
 			nonzero(row.Resistance), nonzero(row.Drop), nonzero(row.Heat), row.Bolt, nonzero(row.Torque), nonzero(row.Clamp),
-			"", "", "", "", ""}
+			"", "", "", "", "", row.Way, nonzero(row.Current)}
 		if m := row.Limit; m != nil {
 			copy(cells[11:], []string{m.Name, exact(m.Limit.Celsius()), exact(m.Left), exactly(m.Careless), string(m.Verdict)})
 		}

@@ -146,18 +146,10 @@ func pathTable(d dress, r *study.Steady) string {
 		{Head: "Along the path"}, {Head: ""}, {Head: d.temp, Align: texttable.Right}, {Head: "rise", Align: texttable.Right},
 		{Head: ohmUnit, Align: texttable.Point}, {Head: "mV", Align: texttable.Point}, {Head: "W", Align: texttable.Point},
 		{Head: "limit", Align: texttable.Right}, {Head: "left", Align: texttable.Right}, {Head: ""}}}
-	ways := make([]string, len(r.Rows))
-	hottest := ""
-	for i, row := range r.Rows {
-		ways[i] = row.Way
-		if row.Terminal && row.Name == r.Hottest.Place {
-			hottest = row.Way
-		}
-	}
-	hidden := hiddenWays(ways, pathWay(r, hottest))
+	hidden := hiddenWays(r.Aside)
 	beside := false
 	for _, row := range r.Rows {
-		if hidden[row.Way] {
+		if hidden(row.Way) {
 			continue
 		}
 		if row.Kind == "body" && !beside {
@@ -166,22 +158,7 @@ func pathTable(d dress, r *study.Steady) string {
 		}
 		t.Row(pathRow(d, r, row, ohms)...)
 	}
-	return t.String(width) + otherWays(hidden)
-}
-
-// pathWay is the way that the table of the path follows: that of the hottest
-// terminal, and where this lies on none of those side by side, that of the
-// profile.
-func pathWay(r *study.Steady, hottest string) string {
-	if hottest != "" {
-		return hottest
-	}
-	for _, p := range r.Profile {
-		if p.Way != "" {
-			return p.Way
-		}
-	}
-	return ""
+	return t.String(width) + otherWays(r.Aside)
 }
 
 func pathRow(d dress, r *study.Steady, row study.Row, ohms float64) []string {
@@ -249,6 +226,7 @@ func ohmColumn(rows []study.Row) (scale float64, unit string) {
 
 // watts is a sum and what it is made of.
 func watts(sum float64, parts []study.Watts) string {
+	parts = together(parts)
 	texts := make([]string, len(parts))
 	for i, p := range parts {
 		texts[i] = p.Name + " " + power(p.Heat)
@@ -257,6 +235,39 @@ func watts(sum float64, parts []study.Watts) string {
 		return power(sum) + " W"
 	}
 	return power(sum) + " W: " + strings.Join(texts, ", ")
+}
+
+// together adds up what goes into bodies of one kind on several ways: "into A:
+// battery" and "into B: battery".
+func together(parts []study.Watts) []study.Watts {
+	const into = "into "
+	kind := func(name string) string {
+		if i := strings.LastIndex(name, ": "); i >= 0 && strings.HasPrefix(name, into) {
+			return name[i+len(": "):]
+		}
+		return ""
+	}
+	count := map[string]int{}
+	for _, p := range parts {
+		count[kind(p.Name)]++
+	}
+	var out []study.Watts
+	at := map[string]int{}
+	for _, p := range parts {
+		k := kind(p.Name)
+		if k == "" || count[k] == 1 {
+			out = append(out, p)
+			continue
+		}
+		i, ok := at[k]
+		if !ok {
+			i = len(out)
+			at[k] = i
+			out = append(out, study.Watts{Name: fmt.Sprintf("%s%d × %s", into, count[k], k)})
+		}
+		out[i].Heat += p.Heat
+	}
+	return out
 }
 
 // power is one to a tenth of a watt, a small one to its first digit.
