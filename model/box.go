@@ -169,15 +169,15 @@ const discharge = 0.6
 
 // vent adds what air carries out of the box. Between a low and a high opening
 // warm air drives itself by the height between them, eq. (11) of the package
-// comment with T the room's as the surroundings have it: the stack effect, ASHRAE Handbook of Fundamentals
-// and CIBSE Guide A; from memory. A fan's flow comes on top.
+// comment: the stack effect, ASHRAE Handbook of Fundamentals and CIBSE Guide A; from
+// memory. A fan's flow comes on top.
 func (b *builder) vent(room materials.Air) {
 	e := b.s.Enclosure
 	carries := room.Density * room.SpecificHeat // J/(m³ K)
 	v := network.Vent{Name: "vents of " + e.Label, Node: b.box.air, Flow: carries * e.Fan}
 	if e.VentRise > 0 {
 		area := 1 / math.Hypot(1/e.Inlet, 1/e.Outlet)
-		v.Buoyant = carries * discharge * area * math.Sqrt(2*materials.Gravity*e.VentRise/b.s.Surroundings.Air)
+		v.Buoyant = carries * discharge * area * math.Sqrt(2*materials.Gravity*e.VentRise)
 	}
 	if v.Flow > 0 || v.Buoyant > 0 {
 		b.a.vents = append(b.a.vents, b.n.AddVent(v))

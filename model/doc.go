@@ -102,6 +102,7 @@
 //
 //	q = ρ c V ΔT,  V = C_d A √(2 g H ΔT/T),  1/A² = 1/A_in² + 1/A_out²  (11)
 //
+// with T of the warmer air, the box's, and ρ of the room's.
 // Warm air gathers at the top: by how much is told by empirical figures (file
 // boxrise.go). What a stated power adds as other heat is all given to the air.
 //

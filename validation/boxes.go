@@ -35,7 +35,7 @@ const (
 	inOuterArea   = "wall's outer face, m²"
 	inOuterFilm   = "outer film coefficient, W/(m²K)"
 	inFanFlow     = "fan, W/K"
-	inVentBuoyant = "vents, W/K^1.5"
+	inVentBuoyant = "vents, W/K"
 )
 
 // handBox is a heated body in a box: body, air, inner and outer face of the wall
@@ -153,11 +153,12 @@ func balanceCases() []Case {
 	fan.Source = "conductances side by side, worked by hand"
 	fan.Want, fan.Got = 30/(across+3), boxRise(true, air)
 
-	// At a rise of 16 K vents of 0.1 W/K^1.5 carry 0.1·64 = 6.4 W.
+	// At a rise of 16 K in a room of 298.15 K vents of 2 W/K carry
+	// 2·16·√(16/314.15) W.
 	vents := common
-	vents.Inputs, vents.Breaks = with(closed, Inputs{inVentBuoyant: 0.1, inBoxHeat: 16*across + 6.4}), inVentBuoyant
+	vents.Inputs, vents.Breaks = with(closed, Inputs{inVentBuoyant: 2, inBoxHeat: 16*across + 32*math.Sqrt(16/(standardRoom+16))}), inVentBuoyant
 	vents.Name, vents.Claim = "balance/vents, air", "rise of the air with vents that buoyancy drives, heat made in the air"
-	vents.Source = "worked by hand from a rise of 16 K, 16^1.5 = 64"
+	vents.Source = "worked by hand from a rise of 16 K, whose share of the air's temperature is 16/314.15"
 	vents.Want, vents.Got = 16, boxRise(true, air)
 	return []Case{still, warm, seen, seenAir, fan, vents}
 }

@@ -65,7 +65,7 @@ func (n *Network) Balance(t float64, x, f []float64) Flow {
 	n.loseInside(x, f)
 	for i := range n.openings {
 		v := &n.openings[i]
-		q, _ := v.out(x[v.node] - room.air)
+		q, _, _ := v.out(x[v.node], room.air)
 		f[v.node] -= q
 		sum.Lost += q
 	}
@@ -152,7 +152,7 @@ func (n *Network) Linearize(t float64, x, f []float64, j *Jacobian) Flow {
 	n.loseInsideSlope(x, f, j)
 	for i := range n.openings {
 		v := &n.openings[i]
-		q, slope := v.out(x[v.node] - room.air)
+		q, slope, _ := v.out(x[v.node], room.air)
 		f[v.node] -= q
 		diag[v.node] -= slope
 		sum.Lost += q

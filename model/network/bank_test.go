@@ -35,7 +35,7 @@ func bank(tb testing.TB, m, cells int) *network.Network {
 	}
 	net.AddSurface(wall, network.Surface{Name: "inner face", Area: 0.4, Shape: network.VerticalPlate{H: 0.3}, In: box})
 	net.AddSurface(wall, network.Surface{Name: "outer face", Area: 0.4, Emissivity: 0.9, Shape: network.VerticalPlate{H: 0.3}})
-	net.AddVent(network.Vent{Name: "vent", Node: air, Buoyant: 0.2})
+	net.AddVent(network.Vent{Name: "vent", Node: air, Buoyant: 3})
 	net.AddDraw(network.Draw{Name: "lamp", From: plus, To: minus, Current: ramp{100 * float64(m), 0.01}})
 	net.AddDraw(network.Draw{Name: "inverter", From: plus, To: minus, Power: network.Constant(500 * float64(m))})
 	if err := net.Finish(); err != nil {

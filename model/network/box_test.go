@@ -49,22 +49,22 @@ func TestBoxByHand(t *testing.T) {
 	near(t, "coefficient", r.Film, a/0.02, 0)
 }
 
-// Air that moves by its own warmth alone carries B ΔT^1.5.
+// Air that moves by its own warmth alone carries B ΔT √(ΔT/T), T of the warmer.
 func TestBuoyantVent(t *testing.T) {
 	net := network.New(network.Surroundings{Air: 300})
 	air := net.AddNode(network.Node{Name: "air", Capacity: 1})
-	vent := net.AddVent(network.Vent{Name: "vent", Node: air, Buoyant: 0.5})
-	net.AddSource("charger", air, 32)
+	vent := net.AddVent(network.Vent{Name: "vent", Node: air, Buoyant: 10})
+	net.AddSource("charger", air, 50)
 	if err := net.Finish(); err != nil {
 		t.Fatal(err)
 	}
 	x := steady(t, net, 310).X
-	near(t, "rise", x[0]-300, 16, 1e-10) // 0.5 · 16^1.5 = 32
-	near(t, "heat", net.ReadVent(vent, 0, x), 32, 1e-10)
+	near(t, "rise", x[0]-300, 20, 1e-10) // 10 · 20 · √(20/320) = 50
+	near(t, "heat", net.ReadVent(vent, 0, x), 50, 1e-10)
 	f := make([]float64, 1)
-	for _, d := range []float64{0, 1e-9, -1e-9, -16} {
+	for _, d := range []float64{0, 1e-9, -1e-9, -12} {
 		net.Balance(0, []float64{300 + d}, f)
-		if want := 32 - 0.5*math.Sqrt(math.Abs(d))*d; math.Abs(f[0]-want) > 1e-12 {
+		if want := 50 - 10*math.Sqrt(math.Abs(d)/(300+max(d, 0)))*d; math.Abs(f[0]-want) > 1e-12 {
 			t.Errorf("ΔT = %g K: %.14g W, want %.14g W", d, f[0], want)
 		}
 	}

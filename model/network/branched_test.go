@@ -43,7 +43,7 @@ func drawBranched(t *rapid.T) *network.Network {
 		net.AddSurface(wall, network.Surface{Name: "outer face", Area: value("outer", 0, 0.5), Emissivity: 0.9,
 			Shape: kinds[rapid.IntRange(0, len(kinds)-1).Draw(t, "outer shape")]})
 	}
-	net.AddVent(network.Vent{Name: "vent", Node: air, Flow: value("fan", 0, 2), Buoyant: value("vent", 0.01, 0.5)})
+	net.AddVent(network.Vent{Name: "vent", Node: air, Flow: value("fan", 0, 2), Buoyant: value("vent", 0.2, 8)})
 	net.AddHoldToAir("back", wall, value("back", 1, 3))
 	net.AddHold("body", 0, value("held", 1, 3), 300)
 	net.AddSource("charger", air, value("watts", 0, 20))

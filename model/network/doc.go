@@ -117,10 +117,10 @@
 // that of surface and wall together. All air of a space is at one temperature.
 // A vent carries heat from a node to the room's air, ΔT over it:
 //
-//	(22)  Q_vent = (C + B |ΔT|^½) ΔT
+//	(22)  Q_vent = (C + B (|ΔT|/T)^½) ΔT
 //
 // C for a flow that is given. The flow that the air's own warmth drives through
-// two openings goes with the root of ΔT (stack effect; ASHRAE Handbook of
+// two openings goes with the root of ΔT/T, T of the warmer air (stack effect; ASHRAE Handbook of
 // Fundamentals 1997, p. 25.13, eq. 37, as quoted by others), which is B.
 //
 // # Tables

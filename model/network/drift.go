@@ -80,8 +80,8 @@ func (n *Network) airRate(x, df []float64, room ambient) {
 	}
 	for i := range n.openings {
 		v := &n.openings[i]
-		_, slope := v.out(x[v.node] - room.air)
-		df[v.node] += slope * room.airRate
+		_, _, byAir := v.out(x[v.node], room.air)
+		df[v.node] -= byAir * room.airRate
 	}
 }
 

@@ -164,9 +164,16 @@ func give(j *Jacobian, a, b, pair int, byA, byB float64) {
 	}
 }
 
-// out is the heat, W, that a vent takes from air that is warmer than the room's by
-// d, K, and its derivative, W/K, eq. (22).
-func (v *opening) out(d float64) (q, slope float64) {
-	h := v.buoyant * math.Sqrt(math.Abs(d))
-	return (v.flow + h) * d, v.flow + 1.5*h
+// out is the heat, W, that a vent takes from air at t to the room's at air, K,
+// and its derivatives by both, W/K, eq. (22).
+func (v *opening) out(t, air float64) (q, byTemp, byAir float64) {
+	d := t - air
+	h := v.buoyant * math.Sqrt(math.Abs(d)/max(t, air))
+	q, byTemp, byAir = (v.flow+h)*d, v.flow+1.5*h, -v.flow-1.5*h
+	if d > 0 {
+		byTemp -= 0.5 * h * d / t
+	} else {
+		byAir -= 0.5 * h * d / air
+	}
+	return q, byTemp, byAir
 }

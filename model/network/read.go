@@ -184,7 +184,7 @@ func (n *Network) ReadHoldAt(id HoldID, t float64, x []float64) float64 {
 // x.
 func (n *Network) ReadVent(id VentID, t float64, x []float64) float64 {
 	v := &n.openings[id]
-	q, _ := v.out(x[v.node] - n.Air(t))
+	q, _, _ := v.out(x[v.node], n.Air(t))
 	return q
 }
 

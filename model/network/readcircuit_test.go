@@ -20,7 +20,7 @@ func TestReadingsOfBranchesAddUp(t *testing.T) {
 	a, b := net.AddNode(network.Node{Name: "a"}), net.AddNode(network.Node{Name: "b"})
 	hold := net.AddHold("body", a, 1, 310)
 	toAir := net.AddHoldToAir("bulkhead", b, 2)
-	vent := net.AddVent(network.Vent{Name: "vent", Node: b, Flow: 0.5, Buoyant: 0.1})
+	vent := net.AddVent(network.Vent{Name: "vent", Node: b, Flow: 0.5, Buoyant: 2})
 	source := net.AddSource("charger", a, 3)
 	net.AddLink("l", a, b, 1)
 	minus, plus := net.AddJunction("minus"), net.AddJunction("plus")

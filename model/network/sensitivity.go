@@ -96,10 +96,11 @@ func (n *Network) Sensitivities(t float64, x, worth []float64) Sensitivities {
 	}
 	for i := range n.openings {
 		v := &n.openings[i]
-		d := x[v.node] - room.air
-		_, slope := v.out(d)
-		s.Vents[i] = VentSensitivity{Flow: -worth[v.node] * d, Buoyant: -worth[v.node] * math.Sqrt(math.Abs(d)) * d}
-		s.Air += worth[v.node] * slope
+		t := x[v.node]
+		d := t - room.air
+		_, _, byAir := v.out(t, room.air)
+		s.Vents[i] = VentSensitivity{Flow: -worth[v.node] * d, Buoyant: -worth[v.node] * math.Sqrt(math.Abs(d)/max(t, room.air)) * d}
+		s.Air -= worth[v.node] * byAir
 	}
 	return s
 }

@@ -87,7 +87,7 @@ func drawFigures(t *rapid.T) figures {
 	put("hold 0", 0.05, 1)
 	put("hold 1", 0.05, 1)
 	put("vent 0", 0.01, 0.2)
-	put("buoyant vent 0", 0.01, 0.1)
+	put("buoyant vent 0", 0.2, 2)
 	for i := range 5 {
 		put(fmt.Sprintf("link %d", i), 0.05, 5)
 	}

@@ -19,8 +19,8 @@ type space struct {
 
 // Vent is an opening by which a node, the air of a space, gives heat to the
 // room's air, eq. (22). Flow is that of a fan, W/K, its heat capacity flow.
-// Buoyant is that of air that moves by its own warmth, W/K^1.5, whose flow grows
-// with the root of the difference of temperature.
+// Buoyant is for air that moves by its own warmth, W/K: the flow that it would
+// have if the difference of temperature were as large as the temperature.
 type Vent struct {
 	Name    string
 	Node    NodeID

@@ -70,6 +70,13 @@ func RunTorque(ctx context.Context, sc *scenarios.Scenario, opt TorqueOptions) (
 	if err := q.choose(ctx, opt.Nut, likely, out); err != nil {
 		return nil, err
 	}
+	if len(likely.assembly.Draws) > 0 {
+		for i, r := range likely.assembly.Rows {
+			if r.Kind == model.JointRow && r.Bolt == q.bolt {
+				out.Through = math.Max(out.Through, math.Abs(likely.assembly.RowCurrent(i, 0, likely.x)))
+			}
+		}
+	}
 	if err := q.describe(out); err != nil {
 		return nil, err
 	}

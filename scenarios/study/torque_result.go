@@ -17,6 +17,9 @@ type Torque struct {
 	// what half their torque would cost.
 	Others []NutWorth `json:"other_nuts"`
 
+	// Through is the current in the joints under the nut at the stated torque,
+	// where it is not what is drawn: where the current divides, or a power is drawn.
+	Through float64 `json:"current_through_nut_A,omitempty"`
 	Stated  float64 `json:"stated_torque_Nm"`
 	Yield   float64 `json:"yield_torque_Nm"`
 	Share   float64 `json:"share_of_yield"`

@@ -9,7 +9,6 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"clampheat/scenarios/quantity"
 	"clampheat/scenarios/study"
 )
 
@@ -25,7 +24,7 @@ func Compare(r *study.Compare) *Figure {
 	unit, seconds := clock(r.Times[len(r.Times)-1])
 	f := &Figure{
 		Title: "Hottest terminal from cold: " + labels(r.Columns), XLabel: "time, " + unit, YLabel: s.unit, ticks: true,
-		Subtitle: conditions(quantity.Format(quantity.Current, first.Current, "A", 0), first, s) + ", left on",
+		Subtitle: conditions(drawn(first), first, s) + ", left on",
 	}
 	x := make([]float64, len(r.Times))
 	for i, t := range r.Times {
@@ -41,8 +40,8 @@ func Compare(r *study.Compare) *Figure {
 			y[i] = s.of(t)
 		}
 		name := c.Label
-		if c.Current != first.Current || c.Air != first.Air {
-			name += fmt.Sprintf(" (%s)", conditions(quantity.Format(quantity.Current, c.Current, "A", 0), c.Conditions, s))
+		if drawn(c.Conditions) != drawn(first) || c.Air != first.Air {
+			name += fmt.Sprintf(" (%s)", conditions(drawn(c.Conditions), c.Conditions, s))
 		}
 		f.Lines = append(f.Lines, Line{Name: name, X: x, Y: y, Hot: r.Verdict != nil && c.Label == r.Verdict.Coolest})
 		if c.Tightest != nil {

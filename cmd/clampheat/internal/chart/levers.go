@@ -10,7 +10,6 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"clampheat/scenarios/quantity"
 	"clampheat/scenarios/study"
 )
 
@@ -44,7 +43,7 @@ func Levers(r *study.Levers) *Figure {
 	s := scaleOf(r.Conditions)
 	f := &Figure{
 		Title: r.Title,
-		Subtitle: fmt.Sprintf("%s, left on until settled. Hottest terminal %.0f %s: %s", conditions(quantity.Format(quantity.Current, r.Current, "A", 0), r.Conditions, s),
+		Subtitle: fmt.Sprintf("%s, left on until settled. Hottest terminal %.0f %s: %s", conditions(drawn(r.Conditions), r.Conditions, s),
 			s.of(r.Hottest.Temp), s.unit, r.Hottest.Place),
 		Foot: "Each change alone, solved anew; they do not simply add up. The thin line reaches to careless assembly.",
 	}

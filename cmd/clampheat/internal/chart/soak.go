@@ -15,7 +15,9 @@ func Soak(r *study.Soak) *Figure {
 	s := scaleOf(r.Conditions)
 	unit, seconds := clock(r.Until)
 	amps := drawn(r.Conditions)
-	if r.Power == 0 && len(r.Currents) > 0 && slices.Min(r.Currents) != slices.Max(r.Currents) {
+	if r.Period > 0 {
+		amps = "up to " + amps
+	} else if r.Power == 0 && len(r.Currents) > 0 && slices.Min(r.Currents) != slices.Max(r.Currents) {
 		amps = "up to " + quantity.Format(quantity.Current, slices.Max(r.Currents), "A", 0)
 	}
 	f := &Figure{
@@ -43,6 +45,9 @@ func Soak(r *study.Soak) *Figure {
 			name += " (inside)"
 		}
 		f.Lines = append(f.Lines, Line{Name: name, X: x, Y: y, Hot: series.Name == r.Hottest.Place})
+	}
+	if len(r.Measured) == 0 {
+		f.thin()
 	}
 	for _, m := range r.Measured {
 		of, ok := at[m.Place]
@@ -76,7 +81,7 @@ func measured(r *study.Soak, place string) bool {
 // ending is the series that ends a soak without a lasting state: the hottest at
 // the end, where that is no terminal, as the element of a fuse; -1 for none.
 func ending(r *study.Soak) int {
-	if r.Lasting {
+	if r.Lasting || r.Period > 0 {
 		return -1
 	}
 	hottest := -1

@@ -20,17 +20,22 @@ func Torque(r *study.Torque) *Figure {
 	if strings.Contains(r.TorqueUnit, "lb") {
 		units[0], units[1] = units[1], units[0]
 	}
+	// In its own current's terms, which need not be the whole.
+	through, amps := r.Current, quantity.Format(quantity.Current, r.Current, "A", 0)
+	if r.Through > 0 {
+		through, amps = r.Through, quantity.Number(r.Through, 3)+" A"
+	}
 	sheet := &Sheet{
 		Title: r.Title,
 		Subtitle: fmt.Sprintf("%s, %s, %s. Heavy line: faces as in the file.",
-			r.Nut, r.Fastener, conditions(quantity.Format(quantity.Current, r.Current, "A", 0), r.Conditions, s)),
+			r.Nut, r.Fastener, conditions(drawn(r.Conditions), r.Conditions, s)),
 		XLabel: "torque on the nut",
 		XMax:   r.Highest,
 		Beyond: r.Stated,
 		Panels: []Panel{
 			{Head: "torque → clamp", YLabel: "clamp force, kN", Unit: "kN", Whole: true},
 			{Head: "clamp → resistance", YLabel: "all faces under the nut, µΩ", Unit: "µΩ", Log: true,
-				Right: fmt.Sprintf("mV at %s", quantity.Format(quantity.Current, r.Current, "A", 0)), PerUnit: r.Current * 1e-3},
+				Right: "mV at " + amps, PerUnit: through * 1e-3},
 			{Head: "resistance → heat", YLabel: "hottest terminal, " + s.unit, Unit: s.unit, Least: 10, Degrees: true},
 		},
 	}

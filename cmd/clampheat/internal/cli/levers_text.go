@@ -14,7 +14,7 @@ import (
 func leversText(r *study.Levers, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
-	b.WriteString(texttable.Wrap("", headline(r.Conditions, current(r.Current), "left on until settled"), width))
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, drawnText(r.Conditions), "left on until settled"), width))
 	b.WriteByte('\n')
 	b.WriteString(labelled("Hottest terminal", fmt.Sprintf("%s, %s above air: %s", d.both(r.Hottest.Temp), d.difference(r.Hottest.Rise), r.Hottest.Place)))
 	b.WriteString(labelled("Likely range", likelyRange(d, r.Hottest)))
@@ -154,8 +154,12 @@ func smallChanges(d dress, r *study.Levers) string {
 		}
 		return fmt.Sprintf("%+.2f %s", k, d.riseUnit())
 	}
+	load := unit(s.Current) + " for an ampere"
+	if s.Power != 0 {
+		load = unit(100*s.Power) + " for 100 W"
+	}
 	texts := []string{
-		unit(s.Current) + " for an ampere",
+		load,
 		fmt.Sprintf("%+.2f for each degree of the air, %+.2f where walls and bodies follow it", s.Air, s.Around),
 	}
 	worst := -1

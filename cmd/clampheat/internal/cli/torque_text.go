@@ -15,7 +15,7 @@ import (
 func torqueText(r *study.Torque, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
-	b.WriteString(texttable.Wrap("", headline(r.Conditions, current(r.Current), "left on until settled"), width))
+	b.WriteString(texttable.Wrap("", headline(r.Conditions, drawnText(r.Conditions), "left on until settled"), width))
 	b.WriteByte('\n')
 	b.WriteString(texttable.Wrap("  ", fmt.Sprintf("%s: tighten to %s, as stated. %s", r.Nut, d.bothTorques(r.Stated), cost(d, r)), width))
 	b.WriteString(texttable.Wrap("  ", strings.TrimSpace(moreTorque(d, r)+" "+dirtVersusTorque(d, r)), width))
@@ -299,7 +299,7 @@ func either(b study.TorqueBand) string {
 // spoiledTable is the same joint made worse.
 func spoiledTable(d dress, r *study.Torque) string {
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{
-		{Head: fmt.Sprintf("Same nut, same %s, spoiled", current(r.Current))}, {Head: "kN", Align: texttable.Point},
+		{Head: fmt.Sprintf("Same nut, same %s, spoiled", drawnText(r.Conditions))}, {Head: "kN", Align: texttable.Point},
 		{Head: "µΩ", Align: texttable.Point}, {Head: "mV", Align: texttable.Point}, {Head: "W", Align: texttable.Point},
 		{Head: d.temp, Align: texttable.Right}, {Head: "change", Align: texttable.Right}, {}}}
 	row := func(name string, p study.TorquePoint, change, mark string) {
@@ -342,7 +342,7 @@ func signed(d dress, k float64) string {
 
 // meter says what a class can check with a voltmeter.
 func meter(r *study.Torque) string {
-	text := fmt.Sprintf("%s across the worst face under the nut at %s", quantity.Scaled(quantity.Voltage, r.Meter, 2), current(r.Current))
+	text := fmt.Sprintf("%s across the worst face under the nut at %s", quantity.Scaled(quantity.Voltage, r.Meter, 2), throughNut(r))
 	if r.MeterCareless > 0 {
 		text += fmt.Sprintf("; careless assembly shows up to %s. More than that: disconnect, take apart, look",
 			quantity.Scaled(quantity.Voltage, r.MeterCareless, 2))
@@ -379,4 +379,12 @@ func nutLine(d dress, r *study.Torque) string {
 		why = ""
 	}
 	return text + why + " Others, with what half their torque costs: " + strings.Join(others, "; ") + "."
+}
+
+// throughNut is the current in the joints under the nut.
+func throughNut(r *study.Torque) string {
+	if r.Through > 0 {
+		return current3(r.Through)
+	}
+	return current(r.Current)
 }
