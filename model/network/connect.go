@@ -7,7 +7,9 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
 // CircuitError says why a circuit has no currents at given temperatures. Item is
@@ -51,9 +53,10 @@ func (n *Network) Connect(t float64, x []float64) error {
 	}
 	c := connection{
 		n: n, f: make([]float64, size),
-		j:    &Jacobian{Diag: make([]float64, size), Up: make([]float64, len(n.pairs)), Down: make([]float64, len(n.pairs))},
-		a:    mat.NewDense(n.globals, n.globals, nil),
-		step: mat.NewVecDense(n.globals, nil),
+		j:      &Jacobian{Diag: make([]float64, size), Up: make([]float64, len(n.pairs)), Down: make([]float64, len(n.pairs))},
+		a:      blas64.General{Rows: n.globals, Cols: n.globals, Stride: n.globals, Data: make([]float64, n.globals*n.globals)},
+		pivots: make([]int, n.globals),
+		step:   make([]float64, n.globals),
 	}
 	clear(x[nodes:])
 	if err := c.settle(t, x, false); err != nil {
@@ -75,12 +78,12 @@ func (n *Network) Connect(t float64, x []float64) error {
 
 // A connection is the workspace of Connect.
 type connection struct {
-	n    *Network
-	f    []float64
-	j    *Jacobian
-	a    *mat.Dense
-	lu   mat.LU
-	step *mat.VecDense
+	n      *Network
+	f      []float64
+	j      *Jacobian
+	a      blas64.General
+	pivots []int
+	step   []float64
 }
 
 // settle takes Newton's steps. Without power the draws of it take nothing.
@@ -90,12 +93,12 @@ func (c *connection) settle(t float64, x []float64, power bool) error {
 		clear(c.f)
 		n.circulateSlope(t, x, c.f, c.j) // what it adds for the nodes is not read
 		c.fill(x, power)
-		c.lu.Factorize(c.a)
-		if err := c.lu.SolveVecTo(c.step, false, c.step); err != nil {
+		if !lapack64.Getrf(c.a, c.pivots) {
 			return &CircuitError{Reason: "has no currents, or more than one set of them"}
 		}
-		for k := range n.globals {
-			x[nodes+k] -= c.step.AtVec(k)
+		lapack64.Getrs(blas.NoTrans, c.a, blas64.General{Rows: n.globals, Cols: 1, Stride: 1, Data: c.step}, c.pivots)
+		for k, v := range c.step {
+			x[nodes+k] -= v
 		}
 		size, err := c.reach(x)
 		if err != nil {
@@ -112,16 +115,17 @@ func (c *connection) settle(t float64, x []float64, power bool) error {
 // and the residuals in step.
 func (c *connection) fill(x []float64, power bool) {
 	n, nodes := c.n, len(c.n.nodes)
-	c.a.Zero()
+	clear(c.a.Data)
+	set := func(i, k int, v float64) { c.a.Data[i*c.a.Stride+k] = v }
 	for k := range n.globals {
-		c.a.Set(k, k, c.j.Diag[nodes+k])
-		c.step.SetVec(k, c.f[nodes+k])
+		set(k, k, c.j.Diag[nodes+k])
+		c.step[k] = c.f[nodes+k]
 	}
 	for k := len(n.fixed); k < len(n.pairs); k++ {
 		p := n.pairs[k]
 		if p[0] >= nodes {
-			c.a.Set(p[0]-nodes, p[1]-nodes, c.j.Up[k])
-			c.a.Set(p[1]-nodes, p[0]-nodes, c.j.Down[k])
+			set(p[0]-nodes, p[1]-nodes, c.j.Up[k])
+			set(p[1]-nodes, p[0]-nodes, c.j.Down[k])
 		}
 	}
 	if power {
@@ -133,10 +137,10 @@ func (c *connection) fill(x []float64, power bool) {
 			continue
 		}
 		for k := range n.globals {
-			c.a.Set(at-nodes, k, 0)
+			set(at-nodes, k, 0)
 		}
-		c.a.Set(at-nodes, at-nodes, 1)
-		c.step.SetVec(at-nodes, x[at])
+		set(at-nodes, at-nodes, 1)
+		c.step[at-nodes] = x[at]
 	}
 }
 
@@ -150,7 +154,7 @@ func (c *connection) reach(x []float64) (size float64, err error) {
 			if !finite(x[nodes+k]) {
 				return 0, &CircuitError{Reason: "has currents without bound"}
 			}
-			most, step = max(most, math.Abs(x[nodes+k])), max(step, math.Abs(c.step.AtVec(k)))
+			most, step = max(most, math.Abs(x[nodes+k])), max(step, math.Abs(c.step[k]))
 		}
 		if step > 0 {
 			size = max(size, step/max(most, step))
