@@ -33,6 +33,7 @@ var examples = []ExampleInfo{
 	{Name: "holders", Text: "One feed with several holders and torques, to compare."},
 	{Name: "long-bar", Text: "A long copper bar from a bank to a switch."},
 	{Name: "four-batteries", Text: "Four batteries with a compact holder on each, gathered by one bar."},
+	{Name: "battery-row", Text: "Four batteries in a row: where feed and return leave decides who works hardest."},
 	{Name: "one-holder", Text: "The same batteries with one high-capacity holder behind the bar."},
 	{Name: "engine-box", Text: "A holder and a switch in a plastic box in a hot engine space."},
 	{Name: "kitchen", Text: "An inverter that draws power on a duty that repeats."},

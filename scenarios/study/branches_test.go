@@ -248,9 +248,7 @@ path:
 	}
 }
 
-// Circuits have currents of their own: they share nothing, and none is opened.
-func TestBranches_circuits(t *testing.T) {
-	const circuits = `title: Circuits
+const circuits = `title: Circuits
 air: 25 °C
 path:
   - cable: 50 mm²
@@ -266,6 +264,9 @@ path:
       fridge: {current: 15 A, path: [{cable: 6 mm², length: 3 m, insulation: 90 °C}]}
       heater: {current: 60 A, path: [{cable: 16 mm², length: 3 m, insulation: 90 °C}]}
 `
+
+// Circuits have currents of their own: they share nothing, and none is opened.
+func TestBranches_circuits(t *testing.T) {
 	s := steady(t, read(t, circuits))
 	if s.Current != 75 || branch(t, s.Branches, "fridge").Current != 15 || branch(t, s.Branches, "heater").Current != 60 {
 		t.Errorf("%g A in all, %+v", s.Current, s.Branches)

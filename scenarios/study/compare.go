@@ -174,6 +174,7 @@ func (c *contender) settled(ctx context.Context) error {
 	_, out.Margins = tightest(bounds(c.sc, s.assembly, air), func(i int) string { return names[i] }, s.temp, carelessTemp)
 	out.Tightest = least(out.Margins)
 	ways := c.sc.Ways()
+	_, out.Spreads = branchLines(s, ways)
 	of := rowWays(s, ways)
 	for _, i := range rowOrder(s, ways) {
 		if r := s.assembly.Rows[i]; r.Kind != model.JointRow && r.Kind != model.BodyRow {

@@ -29,6 +29,7 @@ type Column struct {
 	Tightest *Margin         `json:"tightest_limit,omitempty"`
 	Margins  []Margin        `json:"limits"`
 	Places   []PlaceTemp     `json:"places"`
+	Spreads  []Spread        `json:"spread_of_shares,omitempty"` // of ways side by side
 	After15  quantity.Temp   `json:"15_min_from_cold_C"`
 	To90     float64         `json:"time_to_90_percent_s,omitempty"`
 	Soak     []quantity.Temp `json:"hottest_place_over_time_C"` // from cold, at Compare.Times

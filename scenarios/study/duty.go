@@ -59,7 +59,7 @@ func RunDuty(ctx context.Context, sc *scenarios.Scenario) (*Duty, error) {
 func nothingRepeats(stack *model.Stack) error {
 	hint := `write a list of steps that repeats, for example "duty: [180 A for 5 min, 0 A for 10 min]", or "repeats: yes" beside a log`
 	if math.IsInf(stack.Period(), 1) && len(stack.BreaksUntil(2*lastBreak(stack))) > len(stack.Breaks()) {
-		return &InputError{Text: "not all that drives the stack repeats after one time: a course of the air has to end with a step that has a time, and to last a whole number of times as long as the duty",
+		return &InputError{Text: "not all that drives the stack repeats after one time, its loads and its air: there is no duty to be asked about",
 			Hint: "clampheat soak follows it from its start"}
 	}
 	return &InputError{Text: "nothing in the file repeats: there is no duty to be asked about", Hint: hint}
@@ -89,8 +89,14 @@ func newCycle(ctx context.Context, stack *model.Stack, c model.Condition) (*cycl
 	case err == nil:
 		copy(start[:a.Network.Nodes()], even.x)
 		connect(a, 0, start)
-	case !errors.As(err, &none): // without one the cycle is sought from afar
+	case !errors.As(err, &none):
 		return nil, err
+	default:
+		// The cycle is sought from afar, unless a first period already passes what
+		// the figures hold for: no later one is cooler than that from cold.
+		if err := fromCold(ctx, stack, a); err != nil {
+			return nil, err
+		}
 	}
 	period := stack.Period()
 	breaks := breaksBefore(stack, period)
@@ -104,6 +110,17 @@ func newCycle(ctx context.Context, stack *model.Stack, c model.Condition) (*cycl
 		return nil, noCycle(ctx, a, err)
 	}
 	return out, nil
+}
+
+// fromCold follows one period from the temperature of the air, and says in words
+// where it ends early.
+func fromCold(ctx context.Context, stack *model.Stack, a *model.Assembly) error {
+	r := &run{stack: stack, assembly: a, soaker: solver.NewSoaker(a.Network), start: a.Start(nil)}
+	res, err := r.run(ctx, stack.Period(), nil, nil)
+	if err != nil || res.End >= stack.Period() {
+		return err
+	}
+	return &NoAnswerError{Text: "no lasting cycle: from cold " + r.endedBy(res)}
 }
 
 // noCycle puts the solver's error into words.

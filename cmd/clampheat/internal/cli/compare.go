@@ -171,6 +171,9 @@ func compareTable(r *study.Compare) [][]string {
 			rows = append(rows, []string{c.Label, of, name, what, unit, value, text})
 		}
 		add("stack", "", "current", "A", exact(c.Current), "")
+		for _, s := range c.Spreads {
+			add("stack", s.Largest, "largest share", "1", exact(s.OverEven/float64(s.Ways)), "")
+		}
 		add("stack", "", "air", "C", exact(c.Air.Celsius()), "")
 		if c.Ends == "" {
 			stackRows(c, add)

@@ -60,6 +60,9 @@ func sideBySide(d dress, r *study.Compare) string {
 		}
 		return c.Worst.Joint
 	}))
+	if slices.ContainsFunc(r.Columns, func(c study.Column) bool { return len(c.Spreads) > 0 }) {
+		row("largest share", settled(largestShare))
+	}
 	places := sharedRows(r)
 	for i, place := range places {
 		if i == mostShared {
@@ -199,6 +202,15 @@ func sizingTable(r *study.Compare, row func(string, func(study.Column) string)) 
 			return text
 		})
 	}
+}
+
+// largestShare is that of the way that carries most for a member of its group.
+func largestShare(c study.Column) string {
+	if len(c.Spreads) == 0 {
+		return "–"
+	}
+	worst := slices.MaxFunc(c.Spreads, func(a, b study.Spread) int { return cmp.Compare(a.OverEven, b.OverEven) })
+	return fmt.Sprintf("%.1f %%, %s of %d", 100*worst.OverEven/float64(worst.Ways), worst.Largest, worst.Ways)
 }
 
 // mostFuses is how many unlike fuses one cell tells of.
