@@ -14,7 +14,7 @@ const mostColumns = 100
 // Text of every command on every shipped scenario fits 100 columns.
 func TestWidth(t *testing.T) {
 	commands := [][]string{{"help"}, {"help", "file"}, {"cautions"}, {"materials"}, {"validate"}, {"new", "--list"}}
-	for _, c := range []string{"new", "check", "steady", "soak", "rate", "materials", "validate", "schema", "cautions", "completion", "help"} {
+	for _, c := range []string{"new", "check", "steady", "soak", "duty", "rate", "materials", "validate", "schema", "cautions", "completion", "help"} {
 		commands = append(commands, []string{"help", c})
 	}
 	for _, e := range scenarios.Examples() {
@@ -22,6 +22,8 @@ func TestWidth(t *testing.T) {
 		commands = append(commands, []string{"check", "--detail", file}, []string{"steady", file}, []string{"soak", file},
 			[]string{"rate", file, "--currents", "50,140,500A", "--altitude", "0,3000m"})
 	}
+	commands = append(commands, []string{"duty", "example:kitchen"}, []string{"torque", "example:four-batteries"}, []string{"levers", "example:four-batteries"},
+		[]string{"compare", "example:battery-row", "example:one-holder"})
 	commands = append(commands, []string{"help", "torque"}, []string{"torque", "example:high-capacity"}, []string{"torque", "example:bench"})
 	commands = append(commands, []string{"help", "levers"}, []string{"levers", "example:compact"}, []string{"levers", "example:high-capacity"})
 	commands = append(commands, []string{"help", "compare"}, []string{"compare", "example:compact", "example:high-capacity"},

@@ -24,9 +24,6 @@ func sideBySide(ways []scenarios.WayInfo, way int) bool {
 	return false
 }
 
-// branched says whether a file has ways side by side.
-func branched(sc *scenarios.Scenario) bool { return len(sc.Ways()) > 1 }
-
 // within says whether a way is another or lies in it.
 func within(ways []scenarios.WayInfo, way, outer int) bool {
 	for ; way >= 0; way = ways[way].Parent {

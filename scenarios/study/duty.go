@@ -73,8 +73,12 @@ type cycle struct {
 	result   *solver.PeriodicResult
 }
 
-// Rows of a cycle: evenly over the period, and on either side of each break.
-const dutyRows = 240
+// Rows of a cycle: evenly over the period, and on either side of each break where
+// these are not too many.
+const (
+	dutyRows = 240
+	fineRows = 2000
+)
 
 // newCycle seeks it, from the settled state of a load that heats as much.
 func newCycle(ctx context.Context, stack *model.Stack, c model.Condition) (*cycle, error) {
@@ -105,7 +109,7 @@ func newCycle(ctx context.Context, stack *model.Stack, c model.Condition) (*cycl
 		return nil, err
 	}
 	out.result, err = solver.Periodic(ctx, a.Network, solver.PeriodicOptions{
-		Period: period, Breaks: breaks, Start: start, Times: dutyTimes(period, breaks), Ceilings: a.Network.Ceilings()})
+		Period: period, Breaks: breaks, MaxSteps: stepsFor(breaks), Start: start, Times: dutyTimes(period, breaks), Ceilings: a.Network.Ceilings()})
 	if err != nil {
 		return nil, noCycle(ctx, a, err)
 	}
@@ -142,9 +146,13 @@ func noCycle(ctx context.Context, a *model.Assembly, err error) error {
 
 // dutyTimes are the times of the rows.
 func dutyTimes(period float64, breaks []float64) []float64 {
+	rows := dutyRows
+	if len(breaks) > mostBreaks {
+		rows, breaks = fineRows, nil
+	}
 	times := []float64{0}
-	for i := 1; i < dutyRows; i++ {
-		times = append(times, period*float64(i)/dutyRows)
+	for i := 1; i < rows; i++ {
+		times = append(times, period*float64(i)/float64(rows))
 	}
 	for _, b := range breaks {
 		if b > 0 && b < period {

@@ -24,7 +24,11 @@ func (d *Duty) fill(c *cycle) {
 			d.Airs = append(d.Airs, temp(airAt(c.stack, t)))
 		}
 	}
-	d.Mean, d.Rms = meansOver(d.Times, d.Currents)
+	if powered(c.stack) {
+		d.Mean, d.Rms = meansOver(d.Times, d.Currents)
+	} else {
+		d.Mean, d.Rms = means(c.stack.Supply, d.Period)
+	}
 	for _, i := range d.Currents {
 		d.Current = math.Max(d.Current, i)
 	}

@@ -111,8 +111,9 @@ func (r *run) endedBy(res *solver.SoakResult) string {
 const maxLeft = 9999
 
 func (r *run) run(ctx context.Context, until float64, times []float64, progress func(float64), events ...solver.Event) (*solver.SoakResult, error) {
+	breaks := breaksBefore(r.stack, until)
 	opt := solver.SoakOptions{Start: r.start, Until: until, Times: times,
-		Breaks: breaksBefore(r.stack, until), Events: append([]solver.Event{r.ceilings()}, events...)}
+		Breaks: breaks, MaxSteps: stepsFor(breaks), Events: append([]solver.Event{r.ceilings()}, events...)}
 	if progress != nil {
 		opt.Progress = func(t float64) { progress(t / until) }
 	}
@@ -124,6 +125,13 @@ func (r *run) run(ctx context.Context, until float64, times []float64, progress 
 		return nil, &NoAnswerError{Text: "no answer: " + err.Error(), Err: err}
 	}
 	return res, nil
+}
+
+// stepsFor is how many steps a run may take: each break begins anew with small
+// ones.
+func stepsFor(breaks []float64) int {
+	const even, each = 100_000, 20
+	return even + each*len(breaks)
 }
 
 func breaksBefore(stack *model.Stack, until float64) []float64 {

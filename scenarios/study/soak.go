@@ -110,6 +110,10 @@ func (e *InputError) Error() string { return e.Text }
 // roundTimes are the steps between rows that a person would choose, s.
 var roundTimes = []float64{1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 43200, 86400}
 
+// mostBreaks is how many breaks of what drives a stack have rows of their own: a
+// log has more than a reader wants.
+const mostBreaks = 400
+
 // rowTimes are the times of the rows: from 0, at each multiple of every, at
 // each break and at the end.
 func rowTimes(until, every float64, breaks []float64) ([]float64, error) {
@@ -130,7 +134,7 @@ func rowTimes(until, every float64, breaks []float64) ([]float64, error) {
 		times = append(times, float64(i)*every)
 	}
 	for _, b := range breaks {
-		if b < until {
+		if b < until && len(breaks) <= mostBreaks {
 			times = append(times, b)
 		}
 	}

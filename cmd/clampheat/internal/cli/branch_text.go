@@ -111,9 +111,11 @@ func openedTable(d dress, list []study.OpenedCase) string {
 	}
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "One opened"}, {Head: "most in"}, {Head: "A", Align: texttable.Point},
 		{Head: "share", Align: texttable.Right}, {Head: d.temp, Align: texttable.Right}, {Head: "hottest terminal"}, {Head: "limits"}, {Head: "fuses of the others"}}}
+	none := ""
 	for _, o := range list {
 		if o.None != "" {
-			t.Row(o.Name, "–", "", "", "", o.None)
+			t.Row(o.Name, "–", "", "", "", "none")
+			none += texttable.Wrap("  ", o.Name+" opened: "+o.None+".", width)
 			continue
 		}
 		cells := []string{o.Name, "–", "", "", d.degrees(o.Temp), o.Place, limitsPassed(o), followText(o)}
@@ -122,7 +124,7 @@ func openedTable(d dress, list []study.OpenedCase) string {
 		}
 		t.Row(cells...)
 	}
-	return t.String(width)
+	return t.String(width) + none
 }
 
 func limitsPassed(o study.OpenedCase) string {

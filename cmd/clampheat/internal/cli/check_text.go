@@ -63,7 +63,7 @@ func boxCheckLines(r *study.Check) string {
 	if b == nil {
 		return ""
 	}
-	mm := func(m float64) string { return quantity.Number(m*1e3, 3) }
+	mm := func(m float64) string { return fmt.Sprintf("%.4g", m*1e3) }
 	text := fmt.Sprintf("%s × %s × %s mm (width, height, depth), %s %s mm, %s; holds %s.", mm(b.Width), mm(b.Height), mm(b.Depth),
 		b.Wall, mm(b.Thick), b.Mounting, strings.Join(b.Holds, ", "))
 	if b.Inlet > 0 || b.Outlet > 0 {

@@ -171,6 +171,9 @@ func compareTable(r *study.Compare) [][]string {
 			rows = append(rows, []string{c.Label, of, name, what, unit, value, text})
 		}
 		add("stack", "", "current", "A", exact(c.Current), "")
+		if c.Power > 0 {
+			add("stack", "", "power", "W", exact(c.Power), "")
+		}
 		for _, s := range c.Spreads {
 			add("stack", s.Largest, "largest share", "1", exact(s.OverEven/float64(s.Ways)), "")
 		}
