@@ -262,15 +262,15 @@ func TestRating(t *testing.T) {
 // More current never cools a node.
 func TestMoreCurrentNeverCools(t *testing.T) {
 	for _, e := range scenarios.Examples() {
+		sc, err := scenarios.Open(e.Name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		end, _, err := Rating(context.Background(), sc, model.Likely)
+		if err != nil {
+			t.Fatal(err)
+		}
 		t.Run(e.Name, rapid.MakeCheck(func(rt *rapid.T) {
-			sc, err := scenarios.Open(e.Name)
-			if err != nil {
-				rt.Fatal(err)
-			}
-			end, _, err := Rating(context.Background(), sc, model.Likely)
-			if err != nil {
-				rt.Fatal(err)
-			}
 			low := rapid.Float64Range(0, 1.3*end).Draw(rt, "A")
 			more := rapid.Float64Range(0.1, 30).Draw(rt, "more A")
 			a, b := at(t, sc, low, model.Likely), at(t, sc, low+more, model.Likely)
