@@ -57,9 +57,11 @@ func (b *builder) follow(way []step) error {
 // list puts rows and places in the order of the parts, a joint before the later
 // of its two.
 func (b *builder) list() error {
-	begin := b.levels()
+	at := b.jointsOf()
+	begin := b.levels(at)
 	for i := range b.parts {
-		for k, j := range b.s.Joints {
+		for _, k := range at[i] {
+			j := &b.s.Joints[k]
 			if max(j.A.Part, j.B.Part) != i {
 				continue
 			}
@@ -77,10 +79,24 @@ func (b *builder) list() error {
 	return nil
 }
 
+// jointsOf are the joints of each part, in their order: a part meets few of all
+// that there are.
+func (b *builder) jointsOf() [][]int {
+	at := make([][]int, len(b.parts))
+	for k := range b.s.Joints {
+		j := &b.s.Joints[k]
+		at[j.A.Part] = append(at[j.A.Part], k)
+		if j.B.Part != j.A.Part {
+			at[j.B.Part] = append(at[j.B.Part], k)
+		}
+	}
+	return at
+}
+
 // levels is where each part begins along the stack, m, so that ports which a
 // joint connects lie at one place as far as that can be: each part is put beside
 // the first one that it is joined to.
-func (b *builder) levels() []float64 {
+func (b *builder) levels(joints [][]int) []float64 {
 	begin := make([]float64, len(b.parts))
 	known := make([]bool, len(b.parts))
 	for first := range b.parts {
@@ -90,12 +106,12 @@ func (b *builder) levels() []float64 {
 		known[first] = true
 		piece := []int{first}
 		for k := 0; k < len(piece); k++ {
-			for _, j := range b.s.Joints {
-				at, other := j.A, j.B
+			for _, joint := range joints[piece[k]] {
+				at, other := b.s.Joints[joint].A, b.s.Joints[joint].B
 				if at.Part != piece[k] {
 					at, other = other, at
 				}
-				if at.Part != piece[k] || known[other.Part] {
+				if known[other.Part] {
 					continue
 				}
 				known[other.Part] = true

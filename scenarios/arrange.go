@@ -175,8 +175,7 @@ func (a *arrangement) checkEnds() (problems []Problem) {
 		unheld := first && p.entry == hole || last && p.exit == hole
 		switch {
 		case isPost(item) && !first && !last:
-			problems = append(problems, f.problemAt(item.Pos, "a %s cannot stand within the path", item.Kind).
-				hint("the current comes from a body or goes into it: put the %s first or last", item.Kind))
+			problems = append(problems, f.problemAt(item.Pos, "a %s cannot stand within the path", item.Kind).hint("%s", withinHint(item)))
 		case isWasher(item):
 			if loose[i] {
 				problems = append(problems, f.problemAt(item.Pos, "a washer lies between two faces").
@@ -192,6 +191,15 @@ func (a *arrangement) checkEnds() (problems []Problem) {
 		}
 	}
 	return problems
+}
+
+// withinHint says what to do about a post within the path.
+func withinHint(item *Item) string {
+	hint := "the current comes from a body or goes into it: put the " + item.Kind + " first or last"
+	if item.Kind == "terminal" {
+		hint += "; a row of studs on which cables meet is a bus bar: \"- bus bar: copper\""
+	}
+	return hint
 }
 
 // studOf names the stud of an item at the beginning or the end of the path.
@@ -246,7 +254,7 @@ func (a *arrangement) checkMeetings() (problems []Problem) {
 		case len(studs) == 0:
 			k := other(0)
 			problems = append(problems, f.problemAt(item(k).Pos, "no stud clamps these: %s and %s both have a hole only", faceWord(item(0)), faceWord(item(k))).
-				hint("put a part with a stud between them, a battery switch or a holder"))
+				hint("put a part with a stud between them: a battery switch, a holder or a bus bar"))
 		}
 	}
 	return problems

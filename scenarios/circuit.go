@@ -145,17 +145,18 @@ func (r *resolver) batteryVoltage(own *Way) float64 {
 	return r.sourceVoltage()
 }
 
-// sourceVoltage is that of the bank. Batteries that are alike share alike
+// sourceVoltage is that of the batteries where they have one of their own, else
+// that of the bank. Batteries that are alike share alike
 // whatever their voltage.
 func (r *resolver) sourceVoltage() float64 {
 	f := r.file
-	if f.BankVoltage.Set {
-		return f.BankVoltage.Value
-	}
 	for w := range f.Ways {
 		if v := f.Ways[w].Voltage; v.Set {
 			return v.Value
 		}
+	}
+	if f.BankVoltage.Set {
+		return f.BankVoltage.Value
 	}
 	return r.spanOf("batteries", "battery", "voltage", quantity.Voltage).Likely
 }

@@ -101,7 +101,8 @@ type Supply struct {
 // the highest of its course.
 type Air struct {
 	Quantity
-	Course Supply // not set where the air stays as it is
+	Course  Supply // not set where the air stays as it is
+	FromLog bool   // a column of the log has its course
 }
 
 // Names are words of the file's own, "A B C D", in their order.
@@ -161,10 +162,10 @@ type File struct {
 	Current     Supply   `key:"current" is:"supply" doc:"The current, or a list of steps: 140 A for 15 min; 0 A to 140 A over 5 min; 140 A."`
 	Power       Supply   `key:"power" is:"power supply" doc:"A power that is drawn in place of a current, one value or a list of steps; the current follows from the voltage that is left."`
 	Duty        Supply   `key:"duty" is:"duty" doc:"Steps that repeat for ever, all in A or all in W: 180 A for 5 min; 0 A for 10 min."`
-	Log         Log      `key:"log" is:"log" doc:"A CSV file beside this one with a row for each time and current (or power): straight lines join its rows."`
+	Log         Log      `key:"log" is:"log" doc:"A CSV file beside this one whose first row names its columns with their units, time_s,current_A (or a power; with air_C for the air): straight lines join its rows."`
 	Repeats     Word     `key:"repeats" is:"word" words:"yes|no" doc:"Whether the log begins anew after its last row."`
 	Ripple      Quantity `key:"ripple" is:"share" least:"0 %" most:"100 %" doc:"Rms of the alternating part of the current, as % of the mean."`
-	Air         Air      `key:"air" is:"air" need:"yes" least:"-100 °C" most:"200 °C" doc:"Temperature of the air around the stack, or a list of steps: 15 °C to 32 °C over 8 h; 32 °C for 2 h."`
+	Air         Air      `key:"air" is:"air" need:"yes" least:"-100 °C" most:"200 °C" doc:"Temperature of the air around the stack, a list of steps (15 °C to 32 °C over 8 h; 32 °C for 2 h), or from log."`
 	Radiant     Quantity `key:"radiant" is:"temperature" least:"-100 °C" most:"200 °C" doc:"Temperature of the walls that the stack sees; the air's where not given."`
 	Altitude    Quantity `key:"altitude" is:"altitude" least:"-500 m" most:"11000 m" doc:"Height above sea level."`
 	AirSpeed    Quantity `key:"air speed" is:"speed" least:"0 m/s" most:"50 m/s" doc:"Speed of moving air over the stack; still air where not given."`
@@ -207,7 +208,7 @@ type Enclosure struct {
 	Width     Quantity `key:"width" is:"length" need:"yes" above:"0 mm" most:"10 m" doc:"Width of the box, outside."`
 	Height    Quantity `key:"height" is:"length" need:"yes" above:"0 mm" most:"10 m" doc:"Height of the box, outside."`
 	Depth     Quantity `key:"depth" is:"length" need:"yes" above:"0 mm" most:"10 m" doc:"Depth of the box, outside, from the side that it is mounted with to its front."`
-	Wall      Word     `key:"wall" is:"word" from:"wall" need:"yes" doc:"What the box is made of: steel, aluminium, polycarbonate, plywood."`
+	Wall      Word     `key:"wall" is:"word" from:"wall" need:"yes" doc:"What the box is made of: steel, aluminium, polycarbonate, ABS, plywood and others, which clampheat materials lists under walls."`
 	Thickness Quantity `key:"thickness" is:"length" above:"0 mm" most:"200 mm" doc:"Thickness of the wall."`
 	Finish    Word     `key:"finish" is:"word" from:"finish" doc:"Surface of the wall, inside and outside, for its emissivity."`
 	Mounting  Word     `key:"mounting" is:"word" words:"free|on bulkhead|against insulation" doc:"What the back of the box stands against."`
@@ -215,7 +216,7 @@ type Enclosure struct {
 	VentRise  Quantity `key:"vent rise" is:"length" above:"0 mm" most:"10 m" doc:"Height from the low vent to the high one."`
 	Fan       Quantity `key:"fan" is:"flow of air" above:"0 m³/h" most:"10000 m³/h" doc:"Air of the room that a fan blows through the box."`
 	Heat      Quantity `key:"other heat" is:"power" least:"0 W" most:"10 kW" doc:"Heat of other things in the box."`
-	Holds     Names    `key:"holds" is:"labels" doc:"The parts in the box, by name or kind, or branches by name."`
+	Holds     Names    `key:"holds" is:"labels" doc:"The parts in the box, by name or kind, or branches by name; where no cable is among them, those between two of them are in it too."`
 	Set       bool
 	Pos       Pos
 }
@@ -291,7 +292,7 @@ type Item struct {
 	Takes    Quantity `key:"body takes" is:"conductance" least:"0 W/K" most:"100 W/K" doc:"Heat that the body behind the part takes, per kelvin above the air."`
 	Heat     Quantity `key:"body heat capacity" is:"heat capacity" above:"0 J/K" most:"1000 kJ/K" doc:"Heat capacity of the body behind the part."`
 	Cover    Word     `key:"cover" is:"word" words:"closed|open|none" doc:"Cover over the part."`
-	Case     Word     `key:"case" is:"text" doc:"Name of the body that a stud stands on or of the base that a holder is screwed to: what is on the same one shares its temperature."`
+	Case     Word     `key:"case" is:"text" doc:"Name of the body that a stud stands on or of the base that a holder is screwed to: what is on the same one shares its temperature, in the path of each battery too."`
 	Limit    []Limit  `key:"limit" is:"limits" also:"limits" doc:"A limit of your own for this part."`
 
 	// Fuse in a holder.
@@ -317,7 +318,7 @@ type Item struct {
 	// Bars side by side, and a bar with a row of studs.
 	Bars    Count    `key:"bars" is:"count" doc:"Number of alike bars side by side."`
 	Gap     Quantity `key:"gap" is:"length" above:"0 mm" most:"200 mm" doc:"Gap between bars side by side."`
-	Studs   Names    `key:"studs" is:"names" doc:"Names of the studs in their order along the bar: A B C D out. What lands on each is called by its name."`
+	Studs   Names    `key:"studs" is:"names" doc:"Names of the studs in their order along the bar: A B C D out. batteries, branches and circuits land on the stud of their name, the incoming cable on in, the outgoing on out."`
 	Spacing Quantity `key:"spacing" is:"length" above:"0 mm" most:"2 m" doc:"Distance from stud to stud."`
 	Return  Word     `key:"return" is:"word" words:"same end|opposite end|none" doc:"Where the negative leaves a row of batteries: at the same end as the positive, at the opposite end, or none: they meet in one point."`
 

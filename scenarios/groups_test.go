@@ -103,11 +103,13 @@ path:
 // for what parts are called.
 func TestOpened(t *testing.T) {
 	four := string(readFile(t, "testdata/good/four-batteries.yaml"))
-	two := string(readFile(t, "testdata/good/branches.yaml"))
+	// Three branches of each kind, for one alone is none.
+	three := strings.NewReplacer("            up:", "            over: [{cable: 16 mm², length: 1 m}]\n            up:",
+		"  - inverter terminal", "      middle: [{cable: 35 mm², length: 1 m}]\n  - inverter terminal").Replace(string(readFile(t, "testdata/good/branches.yaml")))
 	for _, test := range []struct{ name, file, way, without string }{
 		{"battery", four, "C", strings.NewReplacer("batteries: A B C D", "batteries: A B D", "13.3 V, 13.2 V, 13.3 V]", "13.3 V, 13.3 V]").Replace(four)},
-		{"branch/its lug lies below another", two, "left", two[:strings.Index(two, "      left:")] + two[strings.Index(two, "      right:"):]},
-		{"branch/nested", two, "right: up", strings.Replace(two, "            up: [{cable: 16 mm², length: 50 cm}]\n", "", 1)},
+		{"branch/its lug lies below another", three, "left", three[:strings.Index(three, "      left:")] + three[strings.Index(three, "      right:"):]},
+		{"branch/nested", three, "right: up", strings.Replace(three, "            up: [{cable: 16 mm², length: 50 cm}]\n", "", 1)},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			s, _ := understood(t, []byte(test.file))

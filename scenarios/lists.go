@@ -24,7 +24,7 @@ func (r *reader) names(what string, n *node, split bool) Names {
 			r.mistake(pos, "%q stands here twice among the %s", text, what).hint("each has a name of its own")
 			return
 		}
-		if !r.nameFits(text, pos) {
+		if !r.nameFits(text, pos) || what == "batteries" && !r.ownName(text, pos) {
 			return
 		}
 		out.List = append(out.List, word)
@@ -48,6 +48,10 @@ func (r *reader) names(what string, n *node, split bool) Names {
 			take(text, n.pos)
 			break
 		}
+		if count, err := strconv.Atoi(text); err == nil && count > 0 {
+			r.mistake(n.pos, "%s are written by their names, not by their number", what).hint("write a name for each, for example \"%s: %s\"", what, firstNames(count))
+			return Names{}
+		}
 		for _, name := range strings.FieldsFunc(text, func(c rune) bool { return c == ' ' || c == ',' }) {
 			take(name, n.pos)
 		}
@@ -60,6 +64,23 @@ func (r *reader) names(what string, n *node, split bool) Names {
 		return Names{}
 	}
 	return out
+}
+
+// firstNames are names for as many things as a file counts, of which the hint of
+// a message shows no more than five.
+func firstNames(count int) string {
+	return strings.Join(strings.Split("ABCDE", "")[:min(count, 5)], " ")
+}
+
+// ownName refuses what a bus bar calls its studs for the path before it and
+// after it.
+func (r *reader) ownName(text string, pos Pos) bool {
+	if text != studIn && text != studOut {
+		return true
+	}
+	r.mistake(pos, "%q cannot be a name here", text).
+		hint("on a bus bar the part before it lands on the stud %q and the part after it on %q: choose another name", studIn, studOut)
+	return false
 }
 
 // nameFits refuses what would spoil a label.

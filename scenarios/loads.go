@@ -44,7 +44,17 @@ func (r *reader) loads(root *node) {
 	if f.Repeats.Set && !slices.Contains(have, "log") {
 		r.mistake(f.Repeats.Pos, "%q goes with %q", "repeats", "log").hint("a duty repeats by itself; a current does not")
 	}
-	f.Log.Repeats = f.Repeats.Text == "yes"
+	for _, s := range []struct {
+		supply *Supply
+		hint   string
+	}{{&f.Current, currents.example}, {&f.Power, powers.example}, {&f.Duty, dutyHint}, {&f.Log.Supply, logHint}} {
+		r.flowing(s.supply, s.hint)
+	}
+	for w := range f.Ways {
+		if own := &f.Ways[w].Current; own.Set && own.highest() == 0 {
+			r.mistake(own.Pos, "the circuit %q draws no current at all", f.Ways[w].Name).hint("leave it out, or write its current")
+		}
+	}
 	r.drawn(root)
 	r.together()
 }
@@ -63,10 +73,16 @@ func (r *reader) drawn(root *node) {
 	if batteries >= 0 && f.SourceOhms.Set {
 		r.mistake(f.SourceOhms.Pos, "each battery has its %q", "internal resistance").hint("leave %q out", "source resistance")
 	}
-	if root.get("bank voltage") != nil || batteries >= 0 && f.Ways[batteries].Voltage.Set {
-		return
+	own := batteries >= 0 && f.Ways[batteries].Voltage.Set
+	switch {
+	case own && f.BankVoltage.Set:
+		r.note(r.file.warningAt(f.BankVoltage.Pos, "the power is drawn at the batteries' own voltages, not at the %q", "bank voltage").hint("it counts for drops in %% only"))
+	case own || root.get("bank voltage") != nil:
+	case batteries >= 0:
+		r.mistake(load.Pos, "a power needs the voltage that it is drawn at").hint("write below \"batteries:\" for example \"voltage: 12.8 V\", one for all or a list")
+	default:
+		r.mistake(load.Pos, "a power needs the voltage that it is drawn at").hint("write for example \"bank voltage: 12.8 V\"")
 	}
-	r.mistake(load.Pos, "a power needs the voltage that it is drawn at").hint("write for example \"bank voltage: 12.8 V\"")
 }
 
 // together checks that a course of the air and a duty can repeat together.

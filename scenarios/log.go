@@ -16,8 +16,10 @@ import (
 )
 
 // This file reads a log: a CSV file with a row for each time and current, or
-// power. A logger samples what runs on between its rows, so that straight lines
-// join them; a step shows as a line between the rows around it.
+// power, and with the air's temperature where the scenario takes it from there.
+// A logger samples what runs on between its rows, so that straight lines join
+// them; a step shows as a line between the rows around it. Which column is what
+// is in log_header.go.
 
 // Files opens a file by the name that a scenario gives it. The error is as that
 // of the file system.
@@ -48,38 +50,77 @@ const (
 	mostLogBytes = 16 << 20
 )
 
-const logHint = `rows are "time,current", for example "60,140"; a first row may name them: "time (min),current (A)"`
+const logHint = `the first row names the columns with their units: "time_s,current_A" or "time [min],current [A]"; each row below it has their numbers: "60,140"`
 
-// log reads the name of a log and the log itself.
-func (r *reader) log(n *node) Log {
+// logName reads the name of a log, which is opened once the whole file is known.
+func (r *reader) logName(n *node) Log {
 	name, ok := r.text(n)
 	if !ok {
 		return Log{}
 	}
+	return Log{Name: name, Supply: Supply{Pos: n.pos}}
+}
+
+// fromLog is the word for air whose temperature the log has.
+const fromLog = "from log"
+
+// openLog reads the log that the file names, and the air where it is to come from
+// there.
+func (r *reader) openLog(root *node) {
+	f := r.file
+	air := &f.Air
+	if f.Log.Name == "" {
+		if air.FromLog && root.get("log") == nil {
+			r.mistake(air.Pos, "%q goes with %q, which is missing", "air: "+fromLog, "log").hint("write the temperature of the air, or name the log")
+		}
+		return
+	}
+	name, pos := f.Log.Name, f.Log.Pos
+	data, ok := r.logData(name, pos)
+	if !ok {
+		return
+	}
+	table := logTable{wantsAir: air.FromLog,
+		file: &File{Name: beside(f.Name, name), lines: splitLines(string(bytes.TrimPrefix(data, []byte("\ufeff"))))}}
+	load, course, problem := table.read()
+	for _, w := range table.warnings {
+		r.note(w)
+	}
+	switch {
+	case problem != nil:
+		r.note(*problem)
+		return
+	case air.FromLog && !table.air.has:
+		r.mistake(air.Pos, "the log %q has no column of the air's temperature", name).hint("name it in the log's first row, for example \"air [°C]\", or write the temperature here")
+		return
+	}
+	load.Pos = pos
+	f.Log.Supply = load
+	f.Log.Repeats = f.Repeats.Text == "yes"
+	if air.FromLog {
+		course.Pos, course.Repeats = air.Pos, f.Log.Repeats
+		air.Value, air.Unit, air.Course = course.highest(), course.Unit, course
+	}
+}
+
+// logData is what a log holds.
+func (r *reader) logData(name string, pos Pos) ([]byte, bool) {
 	if r.file.files == nil {
-		r.mistake(n.pos, "the log %q cannot be opened from here", name).hint("a scenario from a file or an example can have a log beside it; else write the steps as a list")
-		return Log{}
+		r.mistake(pos, "the log %q cannot be opened from here", name).hint("a scenario from a file or an example can have a log beside it; else write the steps as a list")
+		return nil, false
 	}
 	data, err := r.file.files(name)
 	switch {
 	case errors.Is(err, errOutside):
-		r.mistake(n.pos, "the log %q does not stand beside the scenario", name).hint("put it into the same folder, or one below it")
-		return Log{}
+		r.mistake(pos, "the log %q does not stand beside the scenario", name).hint("put it into the same folder, or one below it")
 	case err != nil:
-		r.mistake(n.pos, "the log %q cannot be opened", name).hint("it is looked for in the folder of the scenario: %s", reason(err))
-		return Log{}
+		r.mistake(pos, "the log %q cannot be opened", name).hint("it is looked for in the folder of the scenario: %s", reason(err))
 	case len(data) > mostLogBytes:
-		r.mistake(n.pos, "the log %q is larger than 16 MB", name)
-		return Log{}
+		r.mistake(pos, "the log %q is larger than 16 MB", name)
+	default:
+		return data, true
 	}
-	table := logTable{file: &File{Name: beside(r.file.Name, name), lines: splitLines(string(bytes.TrimPrefix(data, []byte("\ufeff"))))}}
-	supply, problem := table.read()
-	if problem != nil {
-		r.note(*problem)
-		return Log{}
-	}
-	supply.Pos = n.pos
-	return Log{Supply: r.flowing(supply, logHint), Name: name}
+	return nil, false
 }
 
 // reason is what a file system says, without the place that it looked at.
@@ -103,62 +144,78 @@ func beside(scenario, name string) string {
 
 // logTable is a log that is being read.
 type logTable struct {
-	file   *File
-	reader *csv.Reader
-	// of the columns, 1 in SI
-	second, amount float64
-	kind           timed
-	unit           string
+	file     *File
+	reader   *csv.Reader
+	wantsAir bool
+	columns  int // that the first row names
+	time     column
+	load     column
+	air      column
+	warnings []Problem
 }
 
-// sample is one row.
-type sample struct{ at, value float64 } // s, A or W
+// sample is one row of a column.
+type sample struct{ at, value float64 } // s; A, W or K
 
 // read reads the rows and makes straight lines of them.
-func (t *logTable) read() (Supply, *Problem) {
+func (t *logTable) read() (load, air Supply, problem *Problem) {
 	t.reader = csv.NewReader(strings.NewReader(strings.Join(t.file.lines, "\n")))
 	t.reader.FieldsPerRecord = -1
 	t.reader.ReuseRecord = true
 	t.reader.TrimLeadingSpace = true
 	t.reader.Comment = '#'
-	t.second, t.amount, t.kind, t.unit = 1, 1, currents, "A"
-	var rows []sample
-	for first := true; ; first = false {
+	var loads, airs []sample
+	for {
 		record, err := t.reader.Read()
 		if errors.Is(err, io.EOF) {
 			break
 		}
 		if err != nil {
-			return Supply{}, t.broken(err)
+			return load, air, t.broken(err)
 		}
-		if first && !startsWithNumber(record[0]) {
-			if problem := t.header(record); problem != nil {
-				return Supply{}, problem
+		if t.columns == 0 {
+			if problem = t.header(record); problem != nil {
+				return load, air, problem
 			}
 			continue
 		}
-		row, problem := t.row(record)
+		at, problem := t.row(record)
 		if problem != nil {
-			return Supply{}, problem
+			return load, air, problem
 		}
-		if len(rows) > 0 && !(row.at > rows[len(rows)-1].at) {
-			return Supply{}, t.problem(0, "this row is not later than the one before it").hinted("times rise from row to row; for a step write two rows a little apart")
+		if len(loads) > 0 && !(at > loads[len(loads)-1].at) {
+			return load, air, t.problem(t.time.index, "this row is not later than the one before it").hinted("times rise from row to row; for a step write two rows a little apart")
 		}
-		if len(rows) == mostRows {
-			return Supply{}, t.problem(0, "the log has more than %d rows", mostRows).hinted("keep every second row, or those where the current changes")
+		if len(loads) == mostRows {
+			return load, air, t.problem(0, "the log has more than %d rows", mostRows).hinted("keep every second row, or those where the current changes")
 		}
-		rows = append(rows, row)
+		value, problem := t.value(record, &t.load)
+		if problem != nil {
+			return load, air, problem
+		}
+		loads = append(loads, sample{at, value})
+		if t.wantsAir && t.air.has {
+			if value, problem = t.value(record, &t.air); problem != nil {
+				return load, air, problem
+			}
+			airs = append(airs, sample{at, value})
+		}
 	}
-	if len(rows) < 2 {
-		p := t.file.problemAt(Pos{Line: 1}, "a log needs two rows at least").hint("%s", logHint)
-		return Supply{}, &p
+	if len(loads) < 2 {
+		p := t.file.problemAt(Pos{Line: 1}, "a log needs two rows of numbers at least").hint("%s", logHint)
+		return load, air, &p
 	}
-	return t.supply(straight(rows)), nil
+	load = supplyOf(&t.load, loads)
+	if len(airs) > 0 {
+		air = supplyOf(&t.air, airs)
+	}
+	return load, air, nil
 }
 
-// supply joins the rows by ramps; after the last its value stays.
-func (t *logTable) supply(rows []sample) Supply {
-	out := Supply{Kind: t.kind.kind, Unit: t.unit, Set: true, Steps: make([]Step, 0, len(rows))}
+// supplyOf joins the rows by ramps; after the last its value stays.
+func supplyOf(c *column, rows []sample) Supply {
+	rows = straight(rows)
+	out := Supply{Kind: c.kind.kind, Unit: c.unit, Set: true, Steps: make([]Step, 0, len(rows))}
 	for i, row := range rows[1:] {
 		out.Steps = append(out.Steps, Step{From: rows[i].value, To: row.value, For: row.at - rows[i].at})
 	}
@@ -178,88 +235,76 @@ func straight(rows []sample) []sample {
 	return append(kept, rows[len(rows)-1])
 }
 
-// header reads the names of the columns: "time (min)", "current [A]".
-func (t *logTable) header(record []string) *Problem {
-	if len(record) < 2 {
-		return t.problem(0, "a log has two columns").hinted(logHint)
+// row reads the time of a row, s, and checks that it has the columns of the
+// first row.
+func (t *logTable) row(record []string) (at float64, problem *Problem) {
+	if len(record) > t.columns {
+		return 0, t.problem(t.columns, "this row has %d columns, the first row names %d", len(record), t.columns).hinted(pointsHint)
 	}
-	if text, given := inBrackets(record[0]); given {
-		v, err := quantity.Parse(quantity.Time, "1 "+text)
-		if err != nil {
-			return t.wrong(0, err)
+	for _, c := range []*column{&t.time, &t.load} {
+		if c.index >= len(record) {
+			return 0, t.problem(0, "the %s is missing in this row", c.what).hinted(logHint)
 		}
-		t.second = v.SI
 	}
-	text, given := inBrackets(record[1])
-	if !given {
-		if strings.Contains(strings.ToLower(record[1]), "power") {
-			t.kind, t.unit = powers, "W"
-		}
-		return nil
-	}
-	v, err := quantity.Parse(quantity.Current, "1 "+text)
-	if watts, other := quantity.Parse(quantity.Power, "1 "+text); other == nil {
-		t.kind, v, err = powers, watts, nil
-	}
-	if err != nil {
-		return t.wrong(1, err)
-	}
-	t.amount, t.unit = v.SI, v.Unit
-	return nil
-}
-
-// inBrackets is the unit in the name of a column.
-func inBrackets(name string) (unit string, given bool) {
-	begin := strings.IndexAny(name, "([")
-	end := strings.LastIndexAny(name, ")]")
-	if begin < 0 || end <= begin {
-		return "", false
-	}
-	return strings.TrimSpace(name[begin+1 : end]), true
-}
-
-func startsWithNumber(text string) bool {
-	text = strings.TrimSpace(text)
-	return text != "" && strings.ContainsRune("0123456789.+-−", []rune(text)[0])
-}
-
-// row reads the two numbers of a row.
-func (t *logTable) row(record []string) (sample, *Problem) {
-	if len(record) < 2 {
-		return sample{}, t.problem(0, "this row has one column").hinted(logHint)
-	}
-	at, problem := t.number(record, 0, "time")
+	v, problem := t.number(record, &t.time)
 	if problem != nil {
-		return sample{}, problem
+		return 0, problem
 	}
-	value, problem := t.number(record, 1, t.kind.what)
+	at = v * t.time.factor
+	if !(math.Abs(at) <= longest) {
+		return 0, t.problem(t.time.index, "a log lasts at most a year")
+	}
+	return at, nil
+}
+
+// value reads the number of a column in SI.
+func (t *logTable) value(record []string, c *column) (float64, *Problem) {
+	if c.index >= len(record) {
+		return 0, t.problem(0, "the %s is missing in this row", c.what).hinted(logHint)
+	}
+	v, problem := t.number(record, c)
 	if problem != nil {
-		return sample{}, problem
+		return 0, problem
 	}
-	row := sample{at * t.second, value * t.amount}
+	v = v*c.factor + c.offset
+	if v >= c.kind.least && v <= c.kind.most {
+		return v, nil
+	}
+	p := t.problem(c.index, "the %s must be %s; it is %s", c.what, c.kind.bounds, quantity.Format(c.kind.kind, v, c.unit, 0))
 	switch {
-	case !(math.Abs(row.at) <= longest):
-		return sample{}, t.problem(0, "a log lasts at most a year")
-	case !(row.value >= t.kind.least && row.value <= t.kind.most):
-		return sample{}, t.problem(1, "the %s must be %s; it is %s", t.kind.what, t.kind.bounds, quantity.Format(t.kind.kind, row.value, t.unit, 0)).
-			hinted("a stack is computed for one direction of the current; leave out what flows back")
+	case c.kind.kind == quantity.Temperature:
+	case v < 0:
+		p.hinted(oneWay + ". In a log of both write 0 for what flows back")
+	default:
+		p.hinted("check that the column's unit is the one that its name says")
 	}
-	return row, nil
+	return 0, p
 }
 
-func (t *logTable) number(record []string, column int, what string) (float64, *Problem) {
-	text := strings.TrimSpace(record[column])
+func (t *logTable) number(record []string, c *column) (float64, *Problem) {
+	text := strings.TrimSpace(record[c.index])
 	v, err := strconv.ParseFloat(text, 64)
 	switch {
 	case text == "":
-		return 0, t.problem(column, "the %s is missing here", what).hinted("leave out rows without a value; a straight line takes their place")
-	case err != nil || math.IsNaN(v) || math.IsInf(v, 0):
-		return 0, t.problem(column, "%q is no number for the %s", text, what).hinted(logHint)
+		return 0, t.problem(c.index, "the %s is missing here", c.what).hinted("leave out rows without a value; a straight line takes their place")
+	case err == nil && !math.IsNaN(v) && !math.IsInf(v, 0):
+		return v, nil
 	}
-	return v, nil
+	p := t.problem(c.index, "%q is no number for the %s", text, c.what)
+	switch {
+	case strings.Contains(text, ","):
+		p.hinted(pointsHint)
+	case c == &t.time:
+		p.hinted("times are numbers of the unit that the first row names, counted from any beginning")
+	default:
+		p.hinted(logHint)
+	}
+	return 0, p
 }
 
-// hintable is a problem that a hint can be added to.
+const pointsHint = `commas part the columns of a log and points the decimals: "0.5,140"`
+
+// hinted adds a hint.
 func (p *Problem) hinted(text string) *Problem {
 	*p = p.hint("%s", text)
 	return p

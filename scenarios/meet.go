@@ -159,22 +159,26 @@ func (n *layout) onStuds(bar seat, seats []seat, usual string) (out []landing, p
 	studs := n.file.Path[bar.item].Studs.List
 	for _, s := range seats {
 		stud := studNamed(studs, usual)
-		wanted, must := usual, false
+		var must *Way // a battery or a circuit lands on the stud of its name
 		for k := len(s.ways) - 1; k >= 0; k-- {
 			way := &n.file.Ways[s.ways[k]]
 			if at := studNamed(studs, way.Name); at >= 0 {
 				stud = at
 			}
 			if way.Kind != BranchWay {
-				wanted, must = way.Name, true
+				must = way
 			}
 		}
-		if must {
-			stud = studNamed(studs, wanted)
+		if must != nil {
+			stud = studNamed(studs, must.Name)
 		}
 		if stud < 0 {
-			if len(studs) > 0 { // else told by the reader
-				problems = append(problems, n.noStud(bar, &n.file.Path[s.item], wanted))
+			switch {
+			case len(studs) == 0: // told by the reader
+			case must != nil:
+				problems = append(problems, n.noStudOf(must, studs))
+			default:
+				problems = append(problems, n.noStud(bar, &n.file.Path[s.item], usual))
 			}
 			n.short = append(n.short, bar.item)
 			continue
@@ -205,10 +209,28 @@ func (n *layout) ownStud(s *seat, usual string) []Problem {
 	return []Problem{n.noStud(*s, &n.file.Path[s.item], usual)}
 }
 
+// noStud tells that a bar lacks the stud that a path enters or leaves by.
 func (n *layout) noStud(bar seat, item *Item, name string) Problem {
 	studs := n.file.Path[bar.item].Studs
-	return n.file.problemAt(studs.Pos, "the bus bar has no stud %q, on which the %s lands", name, item.Kind).
-		hint("name it where it sits along the bar, for example %q", "studs: "+studs.List[0].Text+" … "+name)
+	comes, example := "incoming", "studs: "+name+" "+studs.List[0].Text+" …"
+	if name == studOut {
+		comes, example = "outgoing", "studs: "+studs.List[0].Text+" … "+name
+	}
+	return n.file.problemAt(studs.Pos, "the bus bar has no stud %q, on which the %s %s lands", name, comes, item.Kind).
+		hint("the part before a bus bar lands on the stud %q, the part after it on %q: name it where it sits along the bar, for example %q", studIn, studOut, example)
+}
+
+// noStudOf tells that a bar lacks the stud of a battery or a circuit.
+func (n *layout) noStudOf(way *Way, studs []Word) Problem {
+	names := make([]string, len(studs))
+	for k, s := range studs {
+		names[k] = s.Text
+	}
+	p := n.file.problemAt(way.Pos, "the bus bar has no stud %q for the %s of that name", way.Name, way.Kind)
+	if guess := near(way.Name, names); guess != "" {
+		return p.hint("did you mean %q?", guess)
+	}
+	return p.allow(names...).hint("each %s lands on the stud of its name: write it into %q, where it sits along the bar", way.Kind, "studs")
 }
 
 // free says whether nothing meets a side of an item.

@@ -47,6 +47,7 @@ func parse(files Files, name string, data []byte) (*File, []Problem) {
 func (r *reader) whole(root *node) {
 	r.fields(reflect.ValueOf(r.file).Elem(), fileFields(), root.pairs, nil)
 	r.missing(root, root.pos, "the file", fileFields(), nil)
+	r.openLog(root)
 	r.lay()
 	r.loads(root)
 }
@@ -54,6 +55,8 @@ func (r *reader) whole(root *node) {
 type reader struct {
 	file     *File
 	problems []Problem
+	// inCircuit: the keys of a circuit are being read.
+	inCircuit bool
 }
 
 // mistake notes a problem; what it returns takes words and a hint.
@@ -184,6 +187,8 @@ func (r *reader) unknownKey(p pair, key string, fields []field, part *kind) stri
 	switch {
 	case guess != "":
 		n.hint("did you mean %q?", guess)
+	case part == nil && r.inCircuit && (slices.Contains(loadKeys, key) || key == "repeats"):
+		n.hint("a circuit draws a current, one value or steps that do not repeat").allow(known...)
 	case part == nil && near(key, keysOf(itemFields())) != "":
 		n.hint("%q belongs to a part of the path", near(key, keysOf(itemFields())))
 	case part != nil && near(key, keysOf(fileFields())) != "":

@@ -25,8 +25,8 @@ type resolver struct {
 	drawOf   map[int]int // of each circuit its draw
 	order    *arrangement
 	names    naming
-	cases    map[string]*model.Body // that posts share
-	bases    map[string]*model.Base // that holders share
+	cases    map[string]sharedBody // by name, of posts
+	bases    map[string]sharedBase // by name, of holders
 	touches  []Touch
 	problems []Problem
 	// partial: the file has mistakes already. What rests on a value that may
@@ -38,7 +38,7 @@ type resolver struct {
 }
 
 func newResolver(f *File, vary map[string]float64) *resolver {
-	return &resolver{ledger: ledger{vary: vary}, file: f, stack: &model.Stack{}, used: map[Pos]bool{}, cases: map[string]*model.Body{}, bases: map[string]*model.Base{}, drawOf: map[int]int{}}
+	return &resolver{ledger: ledger{vary: vary}, file: f, stack: &model.Stack{}, used: map[Pos]bool{}, cases: map[string]sharedBody{}, bases: map[string]sharedBase{}, drawOf: map[int]int{}}
 }
 
 func (r *resolver) complain(p Problem) { r.problems = append(r.problems, p) }

@@ -117,6 +117,7 @@ func (r *resolver) inBox() []int {
 			held[i] = !isPost(item) && !(item.Kind == "cable" && item.Length.Value > room)
 		}
 	}
+	r.cablesBetween(held)
 	var parts []int
 	in := make([]bool, len(r.stack.Parts))
 	for part, item := range r.partItem {
@@ -138,6 +139,40 @@ func (r *resolver) inBox() []int {
 		}
 	}
 	return parts
+}
+
+// cablesBetween puts the cables into the box that join parts which it holds,
+// unless the file lists cables among what the box holds.
+func (r *resolver) cablesBetween(held []bool) {
+	f := r.file
+	cable := func(i int) bool { return f.Path[i].Kind == "cable" }
+	if f.Enclosure.Holds.Set {
+		for i := range held {
+			if held[i] && cable(i) {
+				return
+			}
+		}
+	}
+	inside := func(i, side int) bool {
+		across := r.order.across(i, side)
+		for _, s := range across {
+			if !held[s.item] || cable(s.item) {
+				return false
+			}
+		}
+		return len(across) > 0
+	}
+	var more []int
+	for i := range f.Path {
+		if cable(i) && !held[i] && inside(i, 0) && inside(i, 1) {
+			more = append(more, i)
+		}
+	}
+	for _, i := range more {
+		held[i] = true
+		r.assume(Assumption{Where: boxPart, What: r.names.where[i], Text: "in the box", Basis: materials.Assumed,
+			Ground: "it joins parts that the box holds; where the box's list names cables, only those are in it"})
+	}
 }
 
 // called are the items that a name means: a part by its label, with or without

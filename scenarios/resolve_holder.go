@@ -121,15 +121,19 @@ func (o owner) base(fuse int, plastic float64) {
 	}
 	if o.item.Case.Set {
 		o.use(o.item.Case.Pos)
-		name := o.caseName()
-		if shared, known := o.bases[name]; known {
-			shared.Housing.Capacity += own.Housing.Capacity
-			shared.Housing.Exposed += own.Housing.Exposed
-			shared.Carries = append(shared.Carries, own.Carries...)
+		name := o.item.Case.Text
+		if post, taken := o.cases[name]; taken {
+			o.twoKindsOfCase(post.item)
 			return
 		}
-		own.Label = o.prefix() + o.item.Case.Text
-		o.bases[name] = own
+		if shared, known := o.bases[name]; known {
+			shared.base.Housing.Capacity += own.Housing.Capacity
+			shared.base.Housing.Exposed += own.Housing.Exposed
+			shared.base.Carries = append(shared.base.Carries, own.Carries...)
+			return
+		}
+		own.Label = name
+		o.bases[name] = sharedBase{own, o.index}
 	}
 	o.addPart(own)
 }

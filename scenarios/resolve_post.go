@@ -70,29 +70,44 @@ func (o owner) body() *model.Body {
 		return body
 	}
 	o.use(item.Case.Pos)
-	name := o.caseName()
+	name := item.Case.Text
+	if holder, taken := o.bases[name]; taken {
+		o.twoKindsOfCase(holder.item)
+		return body
+	}
 	shared, known := o.cases[name]
 	switch {
 	case !known:
-		body.Name = o.prefix() + item.Case.Text
-		o.cases[name] = body
+		body.Name = name
+		o.cases[name] = sharedBody{body, o.index}
 		return body
-	case shared.To != body.To && item.Takes.Set:
+	case shared.body.To != body.To && item.Takes.Set:
 		o.complain(o.file.problemAt(item.Takes.Pos, "the case %q takes another heat at another post of it", item.Case.Text).hint("state it alike at all posts of the case, or at the first only"))
-	case shared.Capacity != body.Capacity && item.Heat.Set:
+	case shared.body.Capacity != body.Capacity && item.Heat.Set:
 		o.complain(o.file.problemAt(item.Heat.Pos, "the case %q has another heat capacity at another post of it", item.Case.Text).hint("state it alike at all posts of the case, or at the first only"))
 	}
-	return shared
+	return shared.body
 }
 
-// caseName tells the cases of the file apart: one within the path of a battery is
-// that battery's.
-func (o owner) caseName() string {
-	name := o.item.Case.Text
-	if battery := o.batteryOf(o.item.Way); battery > 0 {
-		name = o.file.fullName(battery) + ": " + name
+// sharedBody is what the posts of one case stand on, with the item that it was
+// first named with; sharedBase is what the holders of one case are screwed to.
+type (
+	sharedBody struct {
+		body *model.Body
+		item int
 	}
-	return name
+	sharedBase struct {
+		base *model.Base
+		item int
+	}
+)
+
+// twoKindsOfCase tells that posts and holders have a case of one name: a body
+// of metal and a foot of plastic are not one thing.
+func (o owner) twoKindsOfCase(other int) {
+	there := &o.file.Path[other]
+	o.complain(o.file.problemAt(o.item.Case.Pos, "the case %q is that of a %s already: a %s cannot be on it too", o.item.Case.Text, there.Kind, o.item.Kind).
+		hint("a post stands on a body, a holder is screwed to a base: give each a name of its own; the other is in line %d", there.Case.Pos.Line))
 }
 
 // bodyName is what stands behind a post.

@@ -175,7 +175,7 @@ func ofSchema(k kind) object {
 	case ofNames:
 		return namesSchema(text(`[^:]*[^:\s,][^:]*`))
 	case ofPaths:
-		return object{"type": "object", "minProperties": 1, "maxProperties": mostNames,
+		return object{"type": "object", "minProperties": 2, "maxProperties": mostNames,
 			"propertyNames": object{"pattern": `^[^:]*$`, "maxLength": 40}, "additionalProperties": reference("path")}
 	case ofCircuits:
 		return object{"type": "object", "minProperties": 1, "maxProperties": mostNames,
@@ -223,7 +223,8 @@ func valueSchema(f field) object {
 	case "power supply":
 		return stepsSchema(text(positive(quantity.Power)), quantity.Power, quantity.NotNegative, true)
 	case "air":
-		return stepsSchema(text(quantity.Pattern(quantity.Temperature, quantity.AnySign)), quantity.Temperature, quantity.AnySign, true)
+		value := text(`(?:` + quantity.Pattern(quantity.Temperature, quantity.AnySign) + `|` + anyCase([]string{fromLog}) + `)`)
+		return stepsSchema(value, quantity.Temperature, quantity.AnySign, true)
 	case "duty":
 		list := func(kind quantity.Kind) object {
 			return object{"type": "array", "minItems": 1, "items": text(stepPattern(kind, quantity.NotNegative, false))}
@@ -263,7 +264,7 @@ func valueSchema(f field) object {
 
 // namesSchema describes names in one text or in a list.
 func namesSchema(one object) object {
-	return object{"anyOf": []any{one, object{"type": "number"}, object{"type": "array", "minItems": 1, "maxItems": mostNames,
+	return object{"anyOf": []any{one, object{"type": "array", "minItems": 1, "maxItems": mostNames,
 		"items": object{"type": []string{"string", "number", "boolean"}}}}}
 }
 

@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"clampheat/scenarios/quantity"
@@ -51,25 +52,32 @@ func (r *reader) supply(p pair, kind timed) Supply {
 	if !ok {
 		return Supply{}
 	}
-	return r.flowing(out, kind.example)
+	return out
 }
 
 // zero is nothing of a kind.
 func (k timed) zero() string { return "0 " + quantity.Units(k.kind)[0] }
 
-// flowing refuses a supply of nothing.
-func (r *reader) flowing(s Supply, hint string) Supply {
-	for _, step := range s.Steps {
-		if step.From > 0 || step.To > 0 {
-			return s
-		}
+// oneWay is why a current is not negative.
+const oneWay = "a current flows the way the path is written; for charging write the path from the charger to the battery post"
+
+// flowing refuses a supply of nothing, but for a current of batteries, between
+// which currents flow even then.
+func (r *reader) flowing(s *Supply, hint string) {
+	if !s.Set || s.highest() > 0 {
+		return
 	}
-	what := "current flows"
-	if s.Kind == quantity.Power {
-		what = "power is drawn"
+	f := r.file
+	batteries := slices.ContainsFunc(f.Ways, func(w Way) bool { return w.Kind == BatteryWay })
+	switch {
+	case s.Kind == quantity.Power:
+		r.mistake(s.Pos, "no power is drawn at all").hint("%s", hint)
+	case !batteries && !f.dropped:
+		r.mistake(s.Pos, "no current flows at all").hint("%s", hint)
+	default:
+		return
 	}
-	r.mistake(s.Pos, "no %s at all", what).hint("%s", hint)
-	return Supply{}
+	*s = Supply{}
 }
 
 // duty reads the steps of a cycle, all of which have a time.
@@ -89,7 +97,7 @@ func (r *reader) duty(p pair) Supply {
 		return Supply{}
 	}
 	out.Repeats = true
-	return r.flowing(out, dutyHint)
+	return out
 }
 
 // isPower says whether a step is one of power.
@@ -105,11 +113,12 @@ func isPower(step string) bool {
 // repeat where each has a time.
 func (r *reader) air(f field, p pair) Air {
 	if p.value.shape != list {
+		if _, from := oneOf([]string{fromLog}, p.value.text); from && p.value.shape == scalar {
+			return Air{FromLog: true, Quantity: Quantity{Set: true, Pos: p.value.pos}}
+		}
 		return Air{Quantity: r.quantity(f, p.value)}
 	}
-	temps := timed{quantity.Temperature, "temperature of the air", "temperatures",
-		`write "25 °C", or a list: "15 °C to 32 °C over 8 h", "32 °C for 4 h", "32 °C to 15 °C over 12 h"`,
-		bound(quantity.Temperature, f.least), bound(quantity.Temperature, f.most), fmt.Sprintf("between %s and %s", f.least, f.most)}
+	temps := airs()
 	course, ok := r.steps(p, temps, temps.example, either)
 	if !ok {
 		return Air{}
@@ -124,6 +133,14 @@ func (r *reader) air(f field, p pair) Air {
 		out.Course = course
 	}
 	return out
+}
+
+// airs says how the temperature of the air is told over time.
+func airs() timed {
+	f, _ := fieldNamed(fileFields(), "air")
+	return timed{quantity.Temperature, "temperature of the air", "temperatures",
+		`write "25 °C", or a list: "15 °C to 32 °C over 8 h", "32 °C for 4 h", "32 °C to 15 °C over 12 h"`,
+		bound(quantity.Temperature, f.least), bound(quantity.Temperature, f.most), fmt.Sprintf("between %s and %s", f.least, f.most)}
 }
 
 // ending says what follows the last of a list of steps.
@@ -155,6 +172,9 @@ func (r *reader) steps(p pair, kind timed, hint string, end ending) (Supply, boo
 			continue
 		case end == repeats && stays:
 			r.mistake(n.pos, "each step of a duty needs a time, for it repeats").hint("%s", hint)
+			continue
+		case end == ends && last && !stays && r.inCircuit:
+			r.mistake(n.pos, "the steps of a circuit do not repeat, and this one does not say what flows after the last").hint("add a last line without a time, for example \"%s\"", kind.zero())
 			continue
 		case end == ends && last && !stays:
 			r.mistake(n.pos, "the supply does not say what flows after its last step").hint("add a last line without a time, for example \"%s\"", kind.zero())
@@ -230,7 +250,10 @@ func (r *reader) amount(text string, pos Pos, kind timed) (quantity.Value, bool)
 		return v, false
 	}
 	if v.SI < kind.least || v.SI > kind.most {
-		r.mistake(pos, "the %s must be %s; it is %s", kind.what, kind.bounds, quantity.Format(kind.kind, v.SI, v.Unit, 0))
+		n := r.mistake(pos, "the %s must be %s; it is %s", kind.what, kind.bounds, quantity.Format(kind.kind, v.SI, v.Unit, 0))
+		if v.SI < 0 && kind.kind != quantity.Temperature {
+			n.hint("%s", oneWay)
+		}
 		return v, false
 	}
 	return v, true

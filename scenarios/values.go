@@ -53,7 +53,7 @@ func (r *reader) value(target reflect.Value, f field, p pair) {
 	case *Air:
 		*t = r.air(f, p)
 	case *Log:
-		*t = r.log(p.value)
+		*t = r.logName(p.value)
 	case *Enclosure:
 		*t = r.enclosure(p)
 	case *Vents:

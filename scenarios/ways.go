@@ -186,11 +186,14 @@ func (r *reader) lanes(kind string, n *node) []lane {
 		r.mistake(n.pairs[mostNames].key.pos, "there are %d %s here; at most %d are computed", len(n.pairs), kind, mostNames)
 		return nil
 	}
+	if kind == "branches" && len(n.pairs) == 1 {
+		r.mistake(n.pairs[0].key.pos, "one branch alone stands beside nothing").hint("write its parts into the path itself, without \"branches\", or add the other branch")
+	}
 	seen := map[string]Pos{}
 	out := []lane{}
 	for _, p := range n.pairs {
 		name, ok := r.key(p)
-		if !ok || r.full() || !r.nameFits(name, p.key.pos) {
+		if !ok || r.full() || !r.nameFits(name, p.key.pos) || !r.ownName(name, p.key.pos) {
 			continue
 		}
 		if first, twice := seen[name]; twice {
@@ -217,7 +220,7 @@ func (r *reader) lanes(kind string, n *node) []lane {
 
 // circuit is what the file says of one circuit.
 type circuit struct {
-	Current Supply `key:"current" is:"supply" need:"yes" doc:"The current of the circuit, or a list of steps."`
+	Current Supply `key:"current" is:"supply" need:"yes" doc:"The current of the circuit, or a list of steps; they do not repeat."`
 	Path    []Item `key:"path" is:"path" need:"yes" doc:"The parts of the circuit in the order in which its current meets them."`
 }
 
@@ -227,7 +230,10 @@ func (r *reader) circuit(p pair) (Supply, []Item) {
 		r.mistake(p.value.pos, "a circuit has a current and a path").hint("%s", circuitsHint)
 		return out.Current, nil
 	}
+	before := r.inCircuit
+	r.inCircuit = true
 	r.fields(reflect.ValueOf(&out).Elem(), circuitFields(), p.value.pairs, nil)
+	r.inCircuit = before
 	r.missing(p.value, p.key.pos, fmt.Sprintf("the circuit %q", p.key.text), circuitFields(), nil)
 	return out.Current, out.Path
 }

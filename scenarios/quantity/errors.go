@@ -113,6 +113,8 @@ func example(kind Kind) string {
 		return "70 %"
 	case Speed:
 		return "0.5 m/s"
+	case Flow:
+		return "30 m³/h"
 	}
 	return ""
 }

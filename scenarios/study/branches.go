@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"clampheat/model"
+	"clampheat/model/network"
 	"clampheat/scenarios"
 )
 
@@ -82,15 +83,18 @@ func newLanes(s *state, ways []scenarios.WayInfo) *lanes {
 
 // current is that of a way, A: of the first of its own parts that carries one, or
 // of all ways side by side that it consists of.
-func (l *lanes) current(way int) float64 {
+func (l *lanes) current(way int) float64 { return l.currentAt(way, 0, l.x) }
+
+// currentAt is that at another state and its time.
+func (l *lanes) currentAt(way int, t float64, x []float64) float64 {
 	for i, r := range l.assembly.Rows {
 		if r.Part >= 0 && l.rows[i] == way && r.Branch != model.NoBranch && len(r.Resistors) > 0 {
-			return l.assembly.RowCurrent(i, 0, l.x)
+			return l.assembly.RowCurrent(i, t, x)
 		}
 	}
 	sum := 0.0
 	for _, inner := range l.firstGroup(way) {
-		sum += l.current(inner)
+		sum += l.currentAt(inner, t, x)
 	}
 	return sum
 }
@@ -107,11 +111,19 @@ func (l *lanes) firstGroup(way int) []int {
 }
 
 // drop is the voltage over the parts and joints of a way, V, with that of ways
-// side by side in it once, since all of those have the same.
+// side by side in it once, since all of those have the same. It is taken between
+// the points where the ways meet: a face by which a stack of lugs lies on a stud
+// carries the current of all, and is none of one way's own.
 func (l *lanes) drop(way int) float64 {
+	own := map[network.BranchID]bool{}
+	for i, r := range l.assembly.Rows {
+		if l.rows[i] == way && r.Part >= 0 && len(r.Resistors) > 0 {
+			own[r.Branch] = true
+		}
+	}
 	sum := 0.0
 	for i, row := range l.rows {
-		if row == way {
+		if row == way && own[l.assembly.Rows[i].Branch] {
 			sum += math.Abs(l.assembly.RowDrop(i, 0, l.x))
 		}
 	}

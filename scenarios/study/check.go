@@ -26,7 +26,7 @@ func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check,
 	}
 	cold := &state{stack: stack, assembly: a, x: a.Start(nil)}
 	out := &Check{Conditions: cold.conditions(sc), Warnings: []string{}}
-	out.Drop = a.Drop(0, cold.x)
+	out.Drop, out.DropParts = a.Drop(0, cold.x), dropParts(sc, cold)
 	for i, p := range stack.Parts {
 		f := a.Parts[i]
 		out.Parts = append(out.Parts, PartCheck{Name: p.Name(), Mass: f.Mass, Capacity: f.Capacity, Area: f.Surface, Resistance: f.Resistance})
@@ -50,6 +50,9 @@ func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check,
 	var none *NoAnswerError
 	switch {
 	case errors.As(err, &none):
+		if circuitGives(stack, a, 0, cold.x) < 1 {
+			return nil, none // nor are there cold figures
+		}
 		hot = cold
 		out.Warnings = append(out.Warnings, none.Text)
 	case err != nil:

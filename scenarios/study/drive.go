@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"clampheat/model"
+	"clampheat/scenarios/quantity"
 )
 
 // This file says what drives a stack, a current or a power that may change,
@@ -160,7 +162,17 @@ func loadText(left *model.Stack, share float64) string {
 	if powered(left) {
 		unit = "W"
 	}
-	return fmt.Sprintf("%.4g %s", share*loadAt(left, 0), unit)
+	return figure(share*loadAt(left, 0)) + " " + unit
+}
+
+// figure writes a number to four digits, whole digits all and no nought at the
+// end of decimals.
+func figure(x float64) string {
+	text := quantity.Number(x, 4)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
 }
 
 // loadName is what the load of a stack is.

@@ -44,8 +44,14 @@ func RunDuty(ctx context.Context, sc *scenarios.Scenario) (*Duty, error) {
 	if err != nil {
 		return nil, err
 	}
+	ways, fuses := likely.ways(sc.Ways())
+	out.Ways = ways
+	for part := range stack.Parts {
+		if current, ok := fuses[part]; ok {
+			out.Fuses = append(out.Fuses, fuseSizing(sc, stack, part, current))
+		}
+	}
 	if rms != nil {
-		out.Fuses = sizing(sc, rms).Fuses
 		out.Warnings = append(out.Warnings, warnings(rms)...)
 	}
 	at := loadPeak(stack)
@@ -111,7 +117,15 @@ func newCycle(ctx context.Context, stack *model.Stack, c model.Condition) (*cycl
 	out.result, err = solver.Periodic(ctx, a.Network, solver.PeriodicOptions{
 		Period: period, Breaks: breaks, MaxSteps: stepsFor(breaks), Start: start, Times: dutyTimes(period, breaks), Ceilings: a.Network.Ceilings()})
 	if err != nil {
-		return nil, noCycle(ctx, a, err)
+		return nil, noCycle(ctx, stack, a, err)
+	}
+	if powered(stack) {
+		sags := sagging(a, start)
+		for i, t := range out.result.Times {
+			if sags(t, out.result.States[i]) > 0 {
+				return nil, &NoAnswerError{Text: "no lasting cycle: of a period, " + (&circuitEnd{t}).Error()}
+			}
+		}
 	}
 	return out, nil
 }
@@ -128,7 +142,7 @@ func fromCold(ctx context.Context, stack *model.Stack, a *model.Assembly) error 
 }
 
 // noCycle puts the solver's error into words.
-func noCycle(ctx context.Context, a *model.Assembly, err error) error {
+func noCycle(ctx context.Context, stack *model.Stack, a *model.Assembly, err error) error {
 	if ctx.Err() != nil {
 		return err
 	}
@@ -141,7 +155,12 @@ func noCycle(ctx context.Context, a *model.Assembly, err error) error {
 		}
 		return &NoAnswerError{Text: text, Err: err}
 	}
-	return &NoAnswerError{Text: "no answer: " + err.Error(), Err: err}
+	var small *solver.StepTooSmallError
+	if errors.As(err, &small) && powered(stack) {
+		end := &circuitEnd{small.Time}
+		return &NoAnswerError{Text: "no lasting cycle: of a period, " + end.Error(), Err: err}
+	}
+	return &NoAnswerError{Text: "no answer: the search for the lasting cycle found none (" + err.Error() + ")", Err: err}
 }
 
 // dutyTimes are the times of the rows.
@@ -199,19 +218,20 @@ func (c *cycle) hottest() (int, error) {
 	return best, nil
 }
 
-// left is what is left to a bound where that is least, and the bound there, K. In
-// moving air it is looked for at the times of the rows.
-func (c *cycle) left(b bound) (left, limit float64) {
+// left is what is left to a bound where that is least, and the bound and the air
+// there, K. In moving air it is looked for at the times of the rows.
+func (c *cycle) left(b bound) (left, limit, air float64) {
 	if c.stack.Course == nil || b.rise == 0 {
 		t, _ := c.peak(b.row)
-		return b.temp - t, b.temp
+		return b.temp - t, b.temp, b.air
 	}
 	left = math.Inf(1)
 	for i, t := range c.result.Times {
-		l := b.in(airAt(c.stack, t))
+		a := airAt(c.stack, t)
+		l := b.in(a)
 		if d := l - c.assembly.RowTemp(b.row, c.result.States[i]); d < left {
-			left, limit = d, l
+			left, limit, air = d, l, a
 		}
 	}
-	return left, limit
+	return left, limit, air
 }

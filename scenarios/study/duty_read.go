@@ -124,11 +124,11 @@ func (d *Duty) headline(ctx context.Context, sc *scenarios.Scenario, likely *cyc
 		likelyAt, carelessAt := 0.0, math.Inf(1)
 		if b.judgeable() {
 			var left float64
-			left, b.temp = likely.left(b)
+			left, b.temp, b.air = likely.left(b)
 			likelyAt = b.temp - left
 			if none == nil {
 				// Of moving air each condition has its own worst moment.
-				worst, _ := ends[1].left(b)
+				worst, _, _ := ends[1].left(b)
 				carelessAt = b.temp - worst
 			}
 		}
@@ -140,14 +140,17 @@ func (d *Duty) headline(ctx context.Context, sc *scenarios.Scenario, likely *cyc
 }
 
 // rules settles the stack under the rms and under the mean current, and holds
-// them against the cycle. The state at the rms current is nil where it has none.
+// them against the cycle. Where the air moves both are taken in the air that there
+// is when the hottest terminal peaks, so that no weather is in the difference; by
+// the mean air the rules would fall shorter still. The state at the rms current is nil where it has none.
 func (d *Duty) rules(ctx context.Context, c *cycle) (*state, error) {
 	period := c.stack.Period()
+	air := airAt(c.stack, d.PeakAt)
 	constant := func(current float64, mean func(m, rms float64) float64) *model.Stack {
 		if powered(c.stack) {
-			return carrying(driven(c.stack, meanAir(c.stack), func(s model.Supply) model.Supply { return model.Constant(s.Current(0)) }), current)
+			return carrying(driven(c.stack, air, func(s model.Supply) model.Supply { return model.Constant(s.Current(0)) }), current)
 		}
-		return driven(c.stack, meanAir(c.stack), func(s model.Supply) model.Supply { return model.Constant(mean(means(s, period))) })
+		return driven(c.stack, air, func(s model.Supply) model.Supply { return model.Constant(mean(means(s, period))) })
 	}
 	rms, err := d.rule(ctx, &d.ByRms, constant(d.Rms, func(_, rms float64) float64 { return rms }), d.Rms,
 		func(p *DutyPlace, t float64) { p.Rms = temp(t) })
@@ -165,7 +168,7 @@ func (d *Duty) rules(ctx context.Context, c *cycle) (*state, error) {
 }
 
 func (d *Duty) rule(ctx context.Context, r *Rule, stack *model.Stack, current float64, note func(*DutyPlace, float64)) (*state, error) {
-	r.Current = current
+	r.Current, r.Air = current, temp(stack.Surroundings.Air)
 	s, err := settle(ctx, stack, model.Likely, model.Mesh{})
 	var none *NoAnswerError
 	if errors.As(err, &none) {

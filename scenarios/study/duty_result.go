@@ -24,8 +24,9 @@ type Duty struct {
 	Places   []DutyPlace  `json:"places"`
 	Aside    []string     `json:"-"`                 // ways side by side that a short table leaves out
 	Element  *DutyPlace   `json:"element,omitempty"` // the hottest of a fuse
-	Fuses    []FuseSizing `json:"fuses"`             // at the rms current
-	Times    []float64    `json:"times_s"`           // over one period
+	Fuses    []FuseSizing `json:"fuses"`             // each at the rms of its own current
+	Ways     []DutyWay    `json:"branches,omitempty"`
+	Times    []float64    `json:"times_s"` // over one period
 	Currents []float64    `json:"currents_A"`
 	// Powers and Airs are given where they count.
 	Powers []float64       `json:"powers_W,omitempty"`
@@ -65,6 +66,9 @@ type DutyPlace struct {
 // Rule is what one steady current in place of the cycle would say.
 type Rule struct {
 	Current float64 `json:"current_A"`
+	// Air is that in which it is taken: of air that changes, that of the hottest
+	// terminal's peak.
+	Air quantity.Temp `json:"air_C"`
 	// Temp is the hottest terminal, at Place, left on at that current.
 	Temp  quantity.Temp `json:"hottest_terminal_C,omitempty"`
 	Place string        `json:"hottest_terminal,omitempty"`

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"clampheat/materials"
 	"clampheat/model"
@@ -26,6 +27,7 @@ type bound struct {
 	rise   float64
 	most   float64 // K, that it states besides or in place of a rise; 0 = none
 	temp   float64 // K; NaN where it cannot be judged
+	air    float64 // K, in which temp holds
 	asked  bool
 }
 
@@ -50,7 +52,7 @@ func boundsOf(sc *scenarios.Scenario, a *model.Assembly, air float64, item func(
 	for i, row := range a.Rows {
 		for _, l := range row.Limits {
 			out = append(out, bound{row: i, name: l.Name, source: l.Source, rise: l.Rise, most: l.Temp,
-				temp: limitTemp(l.Rise, l.Temp, air), asked: l.Source == scenarios.OwnLimit})
+				temp: limitTemp(l.Rise, l.Temp, air), air: air, asked: l.Source == scenarios.OwnLimit})
 		}
 	}
 	for i, row := range a.Rows {
@@ -133,6 +135,13 @@ func (b bound) judge(place string, likely, careless float64) Margin {
 		return m
 	}
 	m.Limit, m.Left, m.Verdict = temp(b.temp), b.temp-likely, Holds
+	if b.rise > 0 {
+		m.Over = temp(math.Min(b.air, warmest))
+		m.Capped = b.temp < b.air+b.rise-hair
+		if b.air > warmest {
+			m.Name = overWarmest(b.name, b.rise)
+		}
+	}
 	if m.Left < 0 {
 		m.Verdict = Passed
 	}
@@ -141,6 +150,20 @@ func (b bound) judge(place string, likely, careless float64) Margin {
 	}
 	return m
 }
+
+// overWarmest names a rise as it holds in warmer air than it is stated for.
+func overWarmest(name string, rise float64) string {
+	stated := fmt.Sprintf("%.3g K", rise)
+	if bare, ok := strings.CutSuffix(name, " rise"); ok && strings.HasSuffix(bare, stated) {
+		name = bare
+	} else {
+		name += ", " + stated
+	}
+	return fmt.Sprintf("%s over %.0f °C at most", name, warmest-celsius)
+}
+
+// hair, K, is too little to tell two limits apart by.
+const hair = 1e-9
 
 // bareMetal is the surface for which thresholds of touch are looked up.
 const bareMetal = "bare metal"

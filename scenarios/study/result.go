@@ -48,7 +48,13 @@ type Margin struct {
 	Source string        `json:"source"`
 	Limit  quantity.Temp `json:"limit_C"`
 	Rise   float64       `json:"limit_rise_K,omitempty"` // where the limit is stated as a rise
-	Left   float64       `json:"left_K"`
+	// Over is what the rise counts from: the air, or 40 °C where that is warmer, for
+	// which rises are stated.
+	Over quantity.Temp `json:"limit_rise_over_C,omitempty"`
+	// Capped says that the limit is lower than the air and the rise make it: the
+	// rise above the air and what is left do not add up to the rise it states.
+	Capped bool    `json:"limit_below_air_and_rise,omitempty"`
+	Left   float64 `json:"left_K"`
 	// Careless is what is left after careless assembly; nil where that has no
 	// lasting state or was not asked for.
 	Careless *float64 `json:"left_careless_K,omitempty"`
@@ -132,6 +138,7 @@ type Steady struct {
 	Lost        []Watts       `json:"lost"`
 	Heat        float64       `json:"heat_W"`
 	Drop        float64       `json:"drop_V"`
+	DropParts   DropParts     `json:"drop_consists_of"`
 	From, To    string        `json:"-"` // first and last part, for the drop
 	Element     *ElementState `json:"element,omitempty"`
 	Telling     []Telling     `json:"assumptions_most_telling"`
@@ -231,7 +238,8 @@ type Check struct {
 	Fuses       []FuseCheck       `json:"fuses"`
 	Nodes       []NodeCheck       `json:"nodes"` // for --detail
 	Assumptions []AssumptionCheck `json:"assumptions"`
-	Drop        float64           `json:"drop_V"`             // cold, at the current
+	Drop        float64           `json:"drop_V"` // cold, at the current
+	DropParts   DropParts         `json:"drop_consists_of"`
 	Sizing      Sizing            `json:"sizing"`             // settled, where there is a settled state
 	Branches    []BranchLine      `json:"branches,omitempty"` // cold
 	Spreads     []Spread          `json:"spread_of_shares,omitempty"`

@@ -2,8 +2,10 @@ package study
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"clampheat/model"
 	"clampheat/scenarios"
@@ -93,10 +95,43 @@ func (r *run) ceilings() solver.Event {
 	}}
 }
 
-const ceilingEvent = "ceiling"
+const (
+	ceilingEvent = "ceiling"
+	circuitEvent = "circuit"
+)
+
+// sagging makes a function that is above 0 where a draw of power has its circuit
+// at its end: at half of the voltage at rest, or hardly above it, where a further
+// drop lets no more power through. Beyond that end no current is one.
+func sagging(a *model.Assembly, start []float64) func(t float64, x []float64) float64 {
+	const (
+		half   = 0.505 // 4·0.505·0.495 is 0.9999 of the most that a source gives
+		cannot = 1     // V; more than nothing
+	)
+	open := a.OpenVoltages(0, start)
+	return func(t float64, x []float64) float64 {
+		worst := -math.MaxFloat64
+		for i, d := range a.Draws {
+			reading := a.Network.ReadDraw(d, t, x)
+			if reading.Power == 0 {
+				continue
+			}
+			if math.IsNaN(reading.Voltage) {
+				return cannot
+			}
+			worst = max(worst, half*open[i]-reading.Voltage)
+		}
+		return max(worst, -maxLeft)
+	}
+}
 
 // endedBy says which part ended a soak.
 func (r *run) endedBy(res *solver.SoakResult) string {
+	for _, hit := range res.Events {
+		if hit.Name == circuitEvent {
+			return (&circuitEnd{hit.Time}).ends()
+		}
+	}
 	worst, past := 0, math.Inf(-1)
 	for i, l := range r.assembly.Network.Ceilings() {
 		if d := res.X[i] - l; d > past {
@@ -104,7 +139,7 @@ func (r *run) endedBy(res *solver.SoakResult) string {
 		}
 	}
 	return fmt.Sprintf("the soak ends after %s: %s passes %.0f °C, up to which its figures hold; a fuse whose element does opens",
-		quantity.Scaled(quantity.Time, res.End, 3), r.assembly.Network.NodeName(nodeID(worst)), res.X[worst]-celsius)
+		quantity.Scaled(quantity.Time, res.End, 3), r.assembly.Network.NodeName(nodeID(worst)), r.assembly.Network.Ceilings()[worst]-celsius)
 }
 
 // maxLeft stands, K, for further than any limit.
@@ -112,19 +147,73 @@ const maxLeft = 9999
 
 func (r *run) run(ctx context.Context, until float64, times []float64, progress func(float64), events ...solver.Event) (*solver.SoakResult, error) {
 	breaks := breaksBefore(r.stack, until)
+	own := []solver.Event{r.ceilings()}
+	if powered(r.stack) {
+		sags := sagging(r.assembly, r.start)
+		own = append(own, solver.Event{Name: circuitEvent, Stop: true, Value: sags})
+	}
 	opt := solver.SoakOptions{Start: r.start, Until: until, Times: times,
-		Breaks: breaks, MaxSteps: stepsFor(breaks), Events: append([]solver.Event{r.ceilings()}, events...)}
+		Breaks: breaks, MaxSteps: stepsFor(breaks), Events: append(own, events...)}
 	if progress != nil {
 		opt.Progress = func(t float64) { progress(t / until) }
 	}
 	res, err := r.soaker.Run(ctx, opt)
 	if err != nil {
-		if ctx.Err() != nil {
-			return nil, err
-		}
-		return nil, &NoAnswerError{Text: "no answer: " + err.Error(), Err: err}
+		return nil, r.broken(ctx, opt, err)
 	}
 	return res, nil
+}
+
+// circuitEnd is a soak that comes to a time, s, from which on its circuit does not
+// give the power that is drawn.
+type circuitEnd struct{ at float64 }
+
+func (e *circuitEnd) Error() string {
+	return fmt.Sprintf("after %s the circuit does not give the power any more: as hot as it is then, %s",
+		quantity.Scaled(quantity.Time, e.at, 3), circuitFold)
+}
+
+// ends says it of a soak.
+func (e *circuitEnd) ends() string {
+	return fmt.Sprintf("the soak ends after %s: the circuit does not give the power any more; as hot as it is then, %s",
+		quantity.Scaled(quantity.Time, e.at, 3), circuitFold)
+}
+
+// broken puts the error of a soak into words: of a power, steps without end are
+// often those before its circuit gives out.
+func (r *run) broken(ctx context.Context, opt solver.SoakOptions, err error) error {
+	if ctx.Err() != nil {
+		return err
+	}
+	var small *solver.StepTooSmallError
+	if errors.As(err, &small) && powered(r.stack) {
+		opt.Until, opt.Times, opt.Events, opt.Progress = small.Time*shortBefore, nil, nil, nil
+		opt.Breaks = breaksBefore(r.stack, opt.Until)
+		before := r.start
+		if opt.Until > 0 {
+			if res, err := r.soaker.Run(ctx, opt); err == nil {
+				before = res.X
+			}
+		}
+		if givesOut(r.assembly, small.Time, before) {
+			end := &circuitEnd{small.Time}
+			return &NoAnswerError{Text: "no lasting state: " + end.Error(), Err: end}
+		}
+	}
+	return &NoAnswerError{Text: "no answer: the search over time found none (" + err.Error() + ")", Err: err}
+}
+
+// shortBefore is the share of the time to its end at which a circuit that gives
+// out is still looked at.
+const shortBefore = 0.995
+
+// givesOut says whether a circuit gives no more than it has to at a time, or less,
+// as hot as a state is.
+func givesOut(a *model.Assembly, t float64, x []float64) bool {
+	const hardly = 1.02
+	n := a.Network.Clone()
+	n.SetLoad(hardly)
+	return n.Connect(t, slices.Clone(x)) != nil
 }
 
 // stepsFor is how many steps a run may take: each break begins anew with small

@@ -105,11 +105,17 @@ func noAnswer(stack *model.Stack, a *model.Assembly, err error) error {
 	switch {
 	case errors.Is(err, context.Canceled), errors.Is(err, context.DeadlineExceeded):
 		return err
-	case errors.As(err, &ceiling):
+	case errors.As(err, &ceiling), errors.As(err, &fold):
+		if gives := circuitGives(stack, a, 0, warmed(a, 0)); gives < 1 {
+			return noPower(stack, a, err, gives)
+		}
+	}
+	switch {
+	case ceiling != nil:
 		return &NoAnswerError{Err: err, Text: fmt.Sprintf(
 			"no lasting state below %.0f °C at %s: %s passes the temperature up to which its figures hold; highest %s that has one: %s",
 			ceiling.Ceiling-celsius, loadText(stack, 1), a.Network.NodeName(nodeID(ceiling.Node)), loadName(stack), loadText(stack, ceiling.Load)) + fuseOpens(stack, a)}
-	case errors.As(err, &fold):
+	case fold != nil:
 		why := "the heat made grows faster than the heat lost"
 		if matched(stack, a, fold) {
 			why = circuitFold
@@ -117,7 +123,24 @@ func noAnswer(stack *model.Stack, a *model.Assembly, err error) error {
 		return &NoAnswerError{Err: err, Text: fmt.Sprintf("no lasting state at %s: %s; highest %s that has one: %s",
 			loadText(stack, 1), why, loadName(stack), loadText(stack, fold.Load)) + fuseOpens(stack, a)}
 	}
-	return &NoAnswerError{Err: err, Text: "no answer: " + err.Error()}
+	return &NoAnswerError{Err: err, Text: "no answer: the search for the lasting state found none (" + err.Error() + ")"}
+}
+
+// noPower says that no current gives the power that is drawn, be the stack as cold
+// as its air, and which power has a lasting state.
+func noPower(stack *model.Stack, a *model.Assembly, err error, gives float64) error {
+	text := fmt.Sprintf("no lasting state at %s: no current gives that power, for cold the circuit ends at %s, where %s",
+		loadText(stack, 1), loadText(stack, gives), circuitFold)
+	var ceiling *solver.CeilingError
+	var fold *solver.FoldError
+	switch {
+	case errors.As(err, &ceiling):
+		text += fmt.Sprintf("; highest power that has one: %s, at which %s reaches %.0f °C, up to which its figures hold",
+			loadText(stack, ceiling.Load), a.Network.NodeName(nodeID(ceiling.Node)), ceiling.Ceiling-celsius)
+	case errors.As(err, &fold):
+		text += "; highest power that has one: " + loadText(stack, fold.Load)
+	}
+	return &NoAnswerError{Err: err, Text: text}
 }
 
 // nearHalf is how near to half of its voltage at rest a draw stands where the
@@ -127,7 +150,7 @@ func noAnswer(stack *model.Stack, a *model.Assembly, err error) error {
 const nearHalf = 0.55
 
 // circuitFold says that the circuit sets the most power and no temperature.
-const circuitFold = "half of the voltage is then lost in the source and on the way to what draws the power"
+const circuitFold = "half of the voltage is lost in the source and on the way to what draws the power"
 
 // matched says whether a fold is that of the circuit: a source gives no more
 // than E²/4R.
@@ -178,8 +201,8 @@ func tooWeak(stack *model.Stack, a *model.Assembly, t float64, x []float64) erro
 	if share == 1 {
 		return nil
 	}
-	return &NoAnswerError{Text: fmt.Sprintf("the circuit does not give %.4g W: it ends at %.4g W, as warm as it begins, for %s",
-		loadAt(stack, t), share*loadAt(stack, t), circuitFold)}
+	return &NoAnswerError{Text: fmt.Sprintf("the circuit does not give %s W: as warm as it begins it ends at %s W, for %s",
+		figure(loadAt(stack, t)), figure(share*loadAt(stack, t)), circuitFold)}
 }
 
 // fuseOpens adds that a fuse would end it before.
@@ -200,8 +223,8 @@ func overloaded(stack *model.Stack, a *model.Assembly, t float64, x []float64) [
 		}
 		if current := partCurrent(a, i, t, x); current > f.Rated {
 			out = append(out, fmt.Sprintf(
-				"%s carries %.4g A, %.0f %% of its rating: it may open, and nothing here says when; its maker's time-current curve does",
-				f.Name(), current, 100*current/f.Rated))
+				"%s carries %s A, %.0f %% of its rating: it may open, and nothing here says when; its maker's time-current curve does",
+				f.Name(), figure(current), 100*current/f.Rated))
 		}
 	}
 	return out

@@ -52,12 +52,13 @@ type CableSizing struct {
 	Unknown   string  `json:"unknown_because,omitempty"` // in words; then the figures are 0
 }
 
-// DropSizing is the drop of the whole circuit.
+// DropSizing is the drop of the whole circuit, of which Total is the sum. Its
+// Return is 0 where the file states no return cable.
 type DropSizing struct {
-	Path   float64 `json:"path_V"`
-	Return float64 `json:"return_V,omitempty"` // 0 where the file states no return cable
+	DropParts
 	// ReturnAt is the temperature of the return cable's conductor, K: that of
-	// the warmest cable of the path, which is on the safe side.
+	// the air where its ohms are in the circuit, as of a power, else that of the
+	// warmest cable of the path, which is on the safe side.
 	ReturnAt float64 `json:"-"`
 	Total    float64 `json:"total_V"`
 	Bank     float64 `json:"bank_voltage_V,omitempty"`
@@ -73,12 +74,7 @@ func sizing(sc *scenarios.Scenario, s *state) Sizing {
 		rms := partCurrent(s.assembly, i, 0, s.x) * ripple
 		switch p := p.(type) {
 		case *model.Fuse:
-			f := FuseSizing{Name: p.Name(), Rated: p.Rated, Sustained: rms, Usable: usable * p.Rated, Rule: usableRule,
-				Interrupting: sc.File.Path[sc.PartItems[i]].Interrupting.Value}
-			if f.Usable > 0 {
-				f.Loaded = rms / f.Usable
-			}
-			out.Fuses = append(out.Fuses, f)
+			out.Fuses = append(out.Fuses, fuseSizing(sc, s.stack, i, rms))
 		case *model.Cable:
 			out.Cables = append(out.Cables, ampacity(p, rms, s.stack.Surroundings.Air))
 			for k, r := range s.assembly.Rows {
@@ -89,18 +85,33 @@ func sizing(sc *scenarios.Scenario, s *state) Sizing {
 		}
 	}
 	d := &out.Drop
-	d.Path = s.assembly.Drop(0, s.x)
-	if back := sc.File.Return; back.Set {
+	d.DropParts = dropParts(sc, s)
+	switch back := sc.File.Return; {
+	case d.Return > 0:
+		d.ReturnAt = s.stack.Surroundings.Air
+	case back.Set:
 		if c, err := materials.LookupConductor(back.Cable.Text); err == nil {
 			d.ReturnAt = warmest
 			d.Return = s.current() * c.Resistance20 * back.Length.Value * c.Metal.Resistivity(warmest) / c.Metal.Resistivity20
+			d.Out = nil
 		}
 	}
-	d.Total = d.Path + d.Return
+	d.Total = d.Source + d.Path + d.Return
 	if d.Bank = sc.File.BankVoltage.Value; d.Bank > 0 {
 		d.Share = d.Total / d.Bank
 	}
 	return out
+}
+
+// fuseSizing holds a fuse against the current, A, that heats it.
+func fuseSizing(sc *scenarios.Scenario, stack *model.Stack, part int, rms float64) FuseSizing {
+	p := stack.Parts[part].(*model.Fuse)
+	f := FuseSizing{Name: p.Name(), Rated: p.Rated, Sustained: rms, Usable: usable * p.Rated, Rule: usableRule,
+		Interrupting: sc.File.Path[sc.PartItems[part]].Interrupting.Value}
+	if f.Usable > 0 {
+		f.Loaded = rms / f.Usable
+	}
+	return f
 }
 
 // ampacity finds the row of the first table that has the cable's size and

@@ -73,6 +73,13 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 	// rows are only known afterwards.
 	seen, events := likely.watch(bounds(sc, likely.assembly, stack.Surroundings.Air))
 	ended, err := likely.run(ctx, out.Until, nil, opt.Progress, events...)
+	var gone *circuitEnd
+	if errors.As(err, &gone) {
+		out.Until = gone.at * shortBefore
+		out.Warnings = append(out.Warnings, gone.ends())
+		seen, events = likely.watch(seen.bounds)
+		ended, err = likely.run(ctx, out.Until, nil, nil, events...)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -220,7 +227,7 @@ func (s *Soak) judge(ctx context.Context, sc *scenarios.Scenario, stack *model.S
 		}
 		if b.judgeable() {
 			// Where the air moves, the bound is that of the moment with the least left.
-			b.temp = seen.at[i]
+			b.temp, b.air = seen.at[i], seen.airs[i]
 		}
 		c := Crossing{Margin: b.judge(likely.names[b.row], b.temp-seen.left[i], b.temp-carelessLeft)}
 		if c.Time, c.Reached = seen.passed[i]; c.Reached {
@@ -250,7 +257,7 @@ func endOf(ctx context.Context, sc *scenarios.Scenario, stack *model.Stack, c mo
 		return 0, nil, err
 	}
 	if res.End < until {
-		return 0, nil, &NoAnswerError{Text: fmt.Sprintf("a part passes the temperature up to which its figures hold after %.0f s", res.End)}
+		return 0, nil, &NoAnswerError{Text: r.endedBy(res)}
 	}
 	return r.assembly.RowTemp(r.assembly.HottestTerminal(res.X), res.X), seen, nil
 }

@@ -55,6 +55,7 @@ func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
 		Lost:       watts(likely.assembly.Lost(likely.x)),
 		Heat:       likely.result.Flow.Made,
 		Drop:       likely.assembly.Drop(0, likely.x),
+		DropParts:  dropParts(sc, likely),
 		Warnings:   slices.Concat(overloaded(left, likely.assembly, 0, likely.x), touchOpinions(sc), warnings(likely), unchanging(stack, left)),
 	}
 	// Careful and careless assembly may be hottest elsewhere.

@@ -19,6 +19,7 @@ type watched struct {
 	peaks  []float64       // a row each, K
 	left   []float64       // a bound each, the least of the soak, K
 	at     []float64       // the bound where that was, K; it moves with the air
+	airs   []float64       // the air then, K
 	passed map[int]float64 // a bound each that was passed, s
 	bounds []bound
 }
@@ -26,7 +27,7 @@ type watched struct {
 // watch makes the events that fill a watched.
 func (r *run) watch(bounds []bound) (*watched, []solver.Event) {
 	w := &watched{peaks: make([]float64, len(r.assembly.Rows)), passed: map[int]float64{}, bounds: bounds,
-		left: slices.Repeat([]float64{math.Inf(1)}, len(bounds)), at: make([]float64, len(bounds))}
+		left: slices.Repeat([]float64{math.Inf(1)}, len(bounds)), at: make([]float64, len(bounds)), airs: make([]float64, len(bounds))}
 	events := []solver.Event{{Name: "peaks", Value: func(t float64, x []float64) float64 {
 		for i := range w.peaks {
 			w.peaks[i] = math.Max(w.peaks[i], r.assembly.RowTemp(i, x))
@@ -35,7 +36,7 @@ func (r *run) watch(bounds []bound) (*watched, []solver.Event) {
 		for i, b := range bounds {
 			limit := b.in(air)
 			if left := limit - r.assembly.RowTemp(b.row, x); left < w.left[i] {
-				w.left[i], w.at[i] = left, limit
+				w.left[i], w.at[i], w.airs[i] = left, limit, air
 			}
 		}
 		return -1 // never happens: it only looks

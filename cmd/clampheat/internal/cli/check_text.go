@@ -20,7 +20,7 @@ func checkText(r *study.Check, more ...string) string {
 		}
 	}
 	b.WriteByte('\n')
-	b.WriteString(texttable.Wrap("  Drop     ", coldDrop(r), width))
+	b.WriteString(texttable.Wrap("  Drop     ", dropText(r.Drop, " in all, cold, at "+drawnText(r.Conditions), len(r.Branches) > 0, r.Conditions, r.DropParts), width))
 	b.WriteString(sizingLines(d, r.Conditions, r.Sizing))
 	b.WriteString(notes(r.Warnings))
 	b.WriteString(cautionLines([2]string{cautionIsolate, cautionEstimate}, more...))
@@ -36,15 +36,6 @@ func meterAt(r *study.Check) string {
 		return current3(r.Current)
 	}
 	return current(r.Current)
-}
-
-// coldDrop is the voltage lost while cold.
-func coldDrop(r *study.Check) string {
-	lost := quantity.Scaled(quantity.Voltage, r.Drop, 3)
-	if len(r.Branches) == 0 && r.Power == 0 {
-		return fmt.Sprintf("%s in all, cold, at %s (positive side only)", lost, current(r.Current))
-	}
-	return fmt.Sprintf("%s less, cold, at what draws %s than with nothing drawn", lost, drawnText(r.Conditions))
 }
 
 // sideBySideLines are the ways as they share while cold, and conductors that lie

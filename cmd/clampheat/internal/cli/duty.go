@@ -55,7 +55,7 @@ Exit status 3: there is no lasting cycle.
 
 // dutyHeader names the columns of the CSV of duty, each with its unit.
 var dutyHeader = []column{
-	{"kind", "part, terminal, element or body"},
+	{"kind", "part, terminal, element or body; battery, branch or circuit of a way side by side"},
 	{"name", "the place"},
 	{"terminal", "yes where a thermocouple sits"},
 	{"way", "of several side by side, the one that it lies on"},
@@ -65,12 +65,15 @@ var dutyHeader = []column{
 	{"lowest_C", "lowest temperature of a period"},
 	{"settled_at_rms_C", "left on at the current that heats as much; empty where that has no lasting state"},
 	{"settled_at_mean_C", "left on at the mean current; likewise"},
+	{"largest_current_A", "of a way; negative where a battery is charged"},
+	{"rms_current_A", "of a way: the root of the mean square over the period"},
+	{"mean_current_A", "of a way"},
 }
 
 func dutyTable(r *study.Duty) [][]string {
 	rows := [][]string{names(dutyHeader)}
 	for _, p := range r.Places {
-		row := []string{p.Kind, p.Name, yes(p.Terminal), p.Way, exact(p.Peak.Celsius()), exact(p.PeakAt), exact(p.Mean.Celsius()), exact(p.Lowest.Celsius()), "", ""}
+		row := []string{p.Kind, p.Name, yes(p.Terminal), p.Way, exact(p.Peak.Celsius()), exact(p.PeakAt), exact(p.Mean.Celsius()), exact(p.Lowest.Celsius()), "", "", "", "", ""}
 		if p.Rms > 0 {
 			row[8] = exact(p.Rms.Celsius())
 		}
@@ -78,6 +81,9 @@ func dutyTable(r *study.Duty) [][]string {
 			row[9] = exact(p.Even.Celsius())
 		}
 		rows = append(rows, row)
+	}
+	for _, w := range r.Ways {
+		rows = append(rows, []string{w.Kind, w.Name, "", w.Name, "", "", "", "", "", "", exact(w.Largest), exact(w.Rms), exact(w.Mean)})
 	}
 	return rows
 }

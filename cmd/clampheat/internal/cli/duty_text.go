@@ -28,9 +28,12 @@ func dutyText(r *study.Duty, more ...string) string {
 	}
 	b.WriteString(labelled("Current", fmt.Sprintf("%s at most, %s heats as much (root of the mean square), %s is the mean",
 		current3(r.Current), current3(r.Rms), current3(r.Mean))))
-	b.WriteString(labelled("The rms rule alone", rule(d, r.ByRms, r.Hottest)))
-	b.WriteString(labelled("The mean alone", rule(d, r.ByMean, r.Hottest)))
+	b.WriteString(labelled("The rms rule alone", rule(d, r.ByRms, r)))
+	b.WriteString(labelled("The mean alone", rule(d, r.ByMean, r)))
 	b.WriteByte('\n')
+	if len(r.Ways) > 0 {
+		b.WriteString(dutyWays(r.Ways) + "\n")
+	}
 	b.WriteString(dutyPlaces(d, r))
 	b.WriteByte('\n')
 	b.WriteString(texttable.Wrap("  Heat     ", fmt.Sprintf("made %s, given off %s a period; %s on the mean", joules(r.Made), joules(r.Lost), power(r.Made/r.Period)+" W"), width))
@@ -42,8 +45,8 @@ func dutyText(r *study.Duty, more ...string) string {
 		b.WriteString(texttable.Wrap("  ", text+".", width))
 	}
 	for _, f := range r.Fuses {
-		b.WriteString(texttable.Wrap("  Fuse     ", fmt.Sprintf("%s: the current that heats as much is %s of %s, 0.8 × its rating (%s). Whether its peaks melt it, its maker's time-current curve tells.",
-			f.Name, percent(f.Loaded), current(f.Usable), f.Rule), width))
+		b.WriteString(texttable.Wrap("  Fuse     ", fmt.Sprintf("%s: %s heats as much as its current of a period: %s of %s, 0.8 × its rating (%s). Whether its peaks melt it, its maker's time-current curve tells.",
+			f.Name, current3(f.Sustained), percent(f.Loaded), current(f.Usable), f.Rule), width))
 	}
 	b.WriteString(notes(r.Warnings))
 	b.WriteString(texttable.Wrap("  Balance  ", cycleAudit(d, r), width))
@@ -55,7 +58,7 @@ func dutyText(r *study.Duty, more ...string) string {
 func current3(a float64) string { return quantity.Number(a, 3) + " A" }
 
 // rule says what one steady current would have told.
-func rule(d dress, r study.Rule, hottest study.Span) string {
+func rule(d dress, r study.Rule, duty *study.Duty) string {
 	if r.None != "" {
 		return fmt.Sprintf("%s: %s", current3(r.Current), r.None)
 	}
@@ -63,9 +66,33 @@ func rule(d dress, r study.Rule, hottest study.Span) string {
 	if r.Short < 0 {
 		how = "above the peak"
 	}
-	text := fmt.Sprintf("%s left on settle at %s, %s %s", current3(r.Current), d.both(r.Temp), d.fine(math.Abs(r.Short)), how)
-	if r.WorstAt != "" && r.WorstAt != hottest.Place && r.Worst > 0.05 {
+	air := ""
+	if duty.AirFrom > 0 {
+		air = fmt.Sprintf(" in air at %s, as it is at the peak,", d.temperature(r.Air))
+	}
+	text := fmt.Sprintf("%s left on%s settle at %s, %s %s", current3(r.Current), air, d.both(r.Temp), d.fine(math.Abs(r.Short)), how)
+	if r.WorstAt != "" && r.WorstAt != duty.Hottest.Place && r.Worst > 0.05 {
 		text += fmt.Sprintf("; short by most, %s, at %s", d.fine(r.Worst), r.WorstAt)
+	}
+	return text
+}
+
+// dutyWays is what each way side by side carries over a period, one line each.
+func dutyWays(ways []study.DutyWay) string {
+	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: "Side by side"}, {Head: "A at most", Align: texttable.Point},
+		{Head: "A rms", Align: texttable.Point}, {Head: "A mean", Align: texttable.Point}, {Head: "fuse"}, {Head: "rms of it", Align: texttable.Right}}}
+	backwards := false
+	for _, w := range ways {
+		backwards = backwards || w.Mean < 0 || w.Largest < 0
+		cells := []string{w.Name, quantity.Number(w.Largest, 3), quantity.Number(w.Rms, 3), quantity.Number(w.Mean, 3), "–", ""}
+		if w.Fuse != "" {
+			cells[4], cells[5] = current(w.Rated), percent(w.Load)
+		}
+		t.Row(cells...)
+	}
+	text := t.String(width)
+	if backwards {
+		text += texttable.Wrap("  ", "A negative current charges the battery. A fuse is judged at the rms of its own current.", width)
 	}
 	return text
 }

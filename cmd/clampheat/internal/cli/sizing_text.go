@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"clampheat/cmd/clampheat/internal/texttable"
@@ -15,12 +16,12 @@ func sizingLines(d dress, c study.Conditions, s study.Sizing) string {
 	var b strings.Builder
 	for _, f := range s.Fuses {
 		b.WriteString(texttable.Wrap("  Fuse     ", fmt.Sprintf("%s: %s is %s of %s, 0.8 × its rating (%s). Interrupting rating %s.",
-			f.Name, current(f.Sustained), percent(f.Loaded), current(f.Usable), f.Rule, interrupting(f)), width))
+			f.Name, plainAmps(f.Sustained), percent(f.Loaded), current(f.Usable), f.Rule, interrupting(f)), width))
 	}
 	for _, cable := range s.Cables {
 		text := "ampacity UNKNOWN: " + cable.Unknown
 		if cable.Unknown == "" {
-			text = fmt.Sprintf("%s is %s of %s: %s × %.2f for air at %s (%s, %s)", current(cable.Sustained), percent(cable.Loaded),
+			text = fmt.Sprintf("%s is %s of %s: %s × %.2f for air at %s (%s, %s)", plainAmps(cable.Sustained), percent(cable.Loaded),
 				wholeAmps(cable.Allowed), current(cable.Tabled), cable.Factor, d.temperature(c.Air), cable.Table, cable.Row)
 		}
 		b.WriteString(texttable.Wrap("  Cable    ", cable.Name+": "+text, width))
@@ -32,11 +33,20 @@ func sizingLines(d dress, c study.Conditions, s study.Sizing) string {
 // circuit is the drop with what is known of the way back and the bank.
 func circuit(d dress, s study.DropSizing) string {
 	text := volts(s.Total)
-	switch {
-	case s.Return > 0:
-		text += fmt.Sprintf(": path %s, return %s at %s", volts(s.Path), volts(s.Return), d.temperature(quantity.Temp(s.ReturnAt)))
-	default:
-		text += `, positive side only ("return:" in the file adds the other)`
+	if parts := dropPieces(d, s); parts != "" {
+		text += ": " + parts
+	}
+	switch held := dropHolds(s.DropParts); {
+	case len(s.In) > 1:
+		text += ", of what the drop above holds"
+		if len(s.Out) > 0 {
+			text += "; not in it: " + strings.Join(s.Out, ", ")
+		}
+	case held != "":
+		text += ", " + held
+	}
+	if slices.Contains(s.Out, wayBack) {
+		text += ` ("return:" in the file adds it)`
 	}
 	if s.Bank > 0 {
 		return text + fmt.Sprintf("; %s of %s", percent(s.Share), quantity.Format(quantity.Voltage, s.Bank, "V", 0))
@@ -49,6 +59,16 @@ func interrupting(f study.FuseSizing) string {
 		return "UNKNOWN"
 	}
 	return quantity.Format(quantity.Current, f.Interrupting, "kA", 0)
+}
+
+// plainAmps writes a current as it would be typed, or to three digits one that
+// was worked out.
+func plainAmps(a float64) string {
+	const typed = 6 // characters of a number that a person types
+	if text := quantity.Number(a, 0); len(text) <= typed {
+		return text + " A"
+	}
+	return current3(a)
 }
 
 func volts(v float64) string { return quantity.Scaled(quantity.Voltage, v, 3) }

@@ -60,12 +60,8 @@ Exit status 1: a limit is passed on the way.
 			if err != nil {
 				return err
 			}
-			rows := mostTimes
-			if options.Every > 0 {
-				rows = mostAsked
-			}
 			err = s.put(c, answer{
-				text:  func() string { return soakText(r, rows, further(sc)...) },
+				text:  func() string { return soakText(r, options.Every, further(sc)...) },
 				value: func() any { return r },
 				table: func() [][]string { return soakTable(r) },
 				draw:  func() *chart.Figure { return chart.Soak(r) },

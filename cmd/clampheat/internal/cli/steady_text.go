@@ -41,7 +41,7 @@ func steadyText(r *study.Steady, more ...string) string {
 	b.WriteString(texttable.Wrap("  Made     ", watts(r.Heat, r.Made), width))
 	b.WriteString(texttable.Wrap("  Lost     ", watts(total(r.Lost), r.Lost), width))
 	b.WriteString(boxLines(d, r.Box))
-	b.WriteString(texttable.Wrap("  Drop     ", dropText(r), width))
+	b.WriteString(texttable.Wrap("  Drop     ", dropText(r.Drop, ", "+r.From+" to "+r.To, len(r.Branches) > 0, r.Conditions, r.DropParts), width))
 	b.WriteString(texttable.Wrap("  Assumed  ", "most telling first: "+telling(d, r), width))
 	if r.Element != nil {
 		b.WriteString(texttable.Wrap("  ", fmt.Sprintf("Inside %s the element is near %s (not a terminal).", r.Element.Name, d.temperature(r.Element.Temp)), width))
@@ -50,16 +50,6 @@ func steadyText(r *study.Steady, more ...string) string {
 	b.WriteString(texttable.Wrap("  Balance  ", audit(d, r.Numerics), width))
 	b.WriteString(cautionLines(steadyCautions(r), more...))
 	return b.String()
-}
-
-// dropText is the voltage lost: over the path, or, where a circuit is closed
-// around it, of what the batteries give.
-func dropText(r *study.Steady) string {
-	lost := quantity.Scaled(quantity.Voltage, r.Drop, 3)
-	if len(r.Branches) == 0 && r.Power == 0 {
-		return fmt.Sprintf("%s, %s to %s (positive side only)", lost, r.From, r.To)
-	}
-	return lost + " less at what draws the current than with nothing drawn; what lies inside the batteries and on the negative side counts as far as the file has it"
 }
 
 // asked are the limits that the file asks for, of each name the one with the
@@ -98,7 +88,7 @@ func tightest(d dress, m study.Margin) string {
 	which := m.Name
 	if at := limitText(d, m); !strings.Contains(which, at) {
 		which += ", " + at
-		if m.Rise > 0 && !strings.HasPrefix(at, "+") {
+		if m.Rise > 0 && !m.Capped && !strings.HasPrefix(at, "+") {
 			which += " rise"
 		}
 	}
@@ -128,8 +118,11 @@ func ifCareless(d dress, m study.Margin) string {
 }
 
 // limitText is the limit as it is stated: a rise, or a temperature. Where both
-// have one unit, a rise has a sign.
+// have one unit, a rise has a sign. A capped one is the temperature that binds.
 func limitText(d dress, m study.Margin) string {
+	if m.Capped {
+		return d.temperature(m.Limit)
+	}
 	if m.Rise > 0 && d.temp == d.riseUnit() {
 		return "+" + d.difference(m.Rise)
 	}
