@@ -1,6 +1,8 @@
 package scenarios
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -49,6 +51,24 @@ func TestCase(t *testing.T) {
 			t.Fatalf("bases %+v", bases)
 		}
 		settled(t, stack)
+	})
+	t.Run("batteries/holders of each on one base", func(t *testing.T) {
+		const each = "  - batteries: A B\n    each:\n      - {battery post: M8, nut: 12 N·m, case: tray}\n      - {link bar: copper, section: 30 × 5 mm, length: 80 mm}\n" +
+			"      - {high-capacity holder: generic, fuse: 200 A, nuts: 20 N·m%s}\n      - {cable: 50 mm², length: 1 m}\n" +
+			"  - bus bar: copper\n    section: 30 × 5 mm\n    studs: A out B\n    spacing: 60 mm\n    nuts: 20 N·m\n  - cable: 70 mm²\n    length: 1 m\n"
+		_, own := understood(t, written(fmt.Sprintf(each, "")))
+		_, shared := understood(t, written(fmt.Sprintf(each, ", case: twin base")))
+		base := slices.IndexFunc(shared.Parts, func(p model.Part) bool { return p.Name() == "twin base" })
+		if base < 0 || len(shared.Parts) != len(own.Parts)-1 || len(shared.Parts[base].(*model.Base).Carries) != 4 {
+			t.Fatalf("%d parts, %d with a base each", len(shared.Parts), len(own.Parts))
+		}
+		settled(t, shared)
+	})
+	t.Run("post and holder/refused", func(t *testing.T) {
+		const both = "  - terminal: M8\n    nut: 12 N·m\n    case: box\n  - link bar: copper\n    section: 30 × 5 mm\n    length: 80 mm\n" +
+			"  - high-capacity holder: generic\n    fuse: 200 A\n    nuts: 20 N·m\n    case: box\n  - cable: 50 mm²\n    length: 1 m\n"
+		tells(t, written(both), []string{"13:11 the case \"box\" is that of a terminal already: a high-capacity holder cannot be on it too | " +
+			"a post stands on a body, a holder is screwed to a base: give each a name of its own; the other is in line 6"})
 	})
 	t.Run("path/stated at odds", func(t *testing.T) {
 		_, err := Read("t.yaml", written(path+"    body takes: 3 W/K\n"))

@@ -318,7 +318,7 @@ type Item struct {
 	// Bars side by side, and a bar with a row of studs.
 	Bars    Count    `key:"bars" is:"count" doc:"Number of alike bars side by side."`
 	Gap     Quantity `key:"gap" is:"length" above:"0 mm" most:"200 mm" doc:"Gap between bars side by side."`
-	Studs   Names    `key:"studs" is:"names" doc:"Names of the studs in their order along the bar: A B C D out. batteries, branches and circuits land on the stud of their name, the incoming cable on in, the outgoing on out."`
+	Studs   Names    `key:"studs" is:"names" doc:"Names of the studs in their order along the bar: A B C D out; batteries, branches and circuits land on the stud of their name, the incoming cable on 'in', the outgoing on 'out'."`
 	Spacing Quantity `key:"spacing" is:"length" above:"0 mm" most:"2 m" doc:"Distance from stud to stud."`
 	Return  Word     `key:"return" is:"word" words:"same end|opposite end|none" doc:"Where the negative leaves a row of batteries: at the same end as the positive, at the opposite end, or none: they meet in one point."`
 

@@ -248,6 +248,46 @@ func TestCircuits(t *testing.T) {
 	}
 }
 
+// With no load the currents of unlike batteries go round, and heat what they pass:
+// one of 13.4 V feeds the other two of 13.2 V, all with the same ohms R, so that it
+// gives (13.4 − 13.2)/(1.5 R) and each of the others takes half of that. The return
+// in one point and the studs at the fed one leave but the links' ohms besides.
+func TestCirculating(t *testing.T) {
+	s, stack := understood(t, []byte(`current: 0 A
+air: 20 °C
+path:
+  - batteries: A B C
+    voltage: [13.2 V, 13.4 V, 13.2 V]
+    internal resistance: 10 mΩ
+    each: [{battery post: M8, nut: 12 N·m}, {cable: 50 mm², length: 1 m}]
+  - bus bar: copper
+    section: 40 × 10 mm
+    studs: A B C out
+    spacing: 40 mm
+    nuts: 20 N·m
+    return: none
+  - cable: 50 mm²
+    length: 1 m
+`))
+	a, x := settled(t, stack)
+	gives, takes := currentOf(t, s, a, x, "B"), [2]float64{currentOf(t, s, a, x, "A"), currentOf(t, s, a, x, "C")}
+	if math.Abs(gives+takes[0]+takes[1]) > 1e-9*gives {
+		t.Errorf("currents %v and %v do not add up to 0 A", gives, takes)
+	}
+	ohms := 0.2 / 1.5 / gives // of each way
+	cable := 0.36e-3          // Ω, of 1 m of 50 mm² at 20 °C by 1/58 Ω·mm²/m, rounded up
+	if ohms < 10e-3 || ohms > 10e-3+2*cable || math.Abs(takes[0]+gives/2) > 1e-3*gives {
+		t.Errorf("%v A go round and part into %v A: %v Ω in each way", gives, takes, ohms)
+	}
+	hottest := 0.0
+	for _, r := range a.Rows {
+		hottest = max(hottest, x[r.Nodes[0]])
+	}
+	if hottest < 293.2 {
+		t.Errorf("nothing is warmer than %v K in air of 293.15 K", hottest)
+	}
+}
+
 // A power draws the current that goes with the voltage that is left: with all of
 // the path's drop in R, I = (E − √(E² − 4 P R))/(2 R).
 func TestPower(t *testing.T) {

@@ -111,7 +111,7 @@ var kinds = []kind{
 	{
 		name: "bus bar", of: ofMetal, need: []string{"section", "studs", "spacing", "nuts"},
 		keys: keys([]string{"stud", "return"}, fastenerKeys, surfaceKeys, []string{"length", "lies", "bars", "gap"}, everyKeys),
-		doc:  "A bar with a row of studs, each with a nut; batteries, branches and circuits land on the stud of their name, the incoming cable on in, the outgoing on out.",
+		doc:  "A bar with a row of studs, each with a nut; batteries, branches and circuits land on the stud of their name, the incoming cable on 'in', the outgoing on 'out'.",
 	},
 	{
 		name: "batteries", of: ofNames, need: []string{"each"},

@@ -209,6 +209,12 @@ func TestLog_air(t *testing.T) {
 			}
 		})
 	}
+	t.Run("from elsewhere", func(t *testing.T) {
+		_, err := Read("s.yaml", []byte("air: from the log\ncurrent: 10 A\npath:\n  - cable: 25 mm²\n    length: 2 m\n"))
+		if err == nil || !strings.HasPrefix(err.Error(), `s.yaml:1:6: the air cannot be "from the log"`) {
+			t.Errorf("told %v", err)
+		}
+	})
 	t.Run("no log", func(t *testing.T) {
 		_, err := Read("s.yaml", []byte("air: from log\ncurrent: 10 A\npath:\n  - cable: 25 mm²\n    length: 2 m\n"))
 		if err == nil || !strings.HasPrefix(err.Error(), `s.yaml:1:6: "air: from log" goes with "log", which is missing`) {

@@ -222,9 +222,11 @@ func (n *layout) noStud(bar seat, item *Item, name string) Problem {
 
 // noStudOf tells that a bar lacks the stud of a battery or a circuit.
 func (n *layout) noStudOf(way *Way, studs []Word) Problem {
-	names := make([]string, len(studs))
-	for k, s := range studs {
-		names[k] = s.Text
+	var names []string
+	for _, s := range studs {
+		if s.Text != studIn && s.Text != studOut {
+			names = append(names, s.Text)
+		}
 	}
 	p := n.file.problemAt(way.Pos, "the bus bar has no stud %q for the %s of that name", way.Name, way.Kind)
 	if guess := near(way.Name, names); guess != "" {

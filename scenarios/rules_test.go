@@ -39,9 +39,9 @@ func TestRules(t *testing.T) {
 		{"meeting/two studs with a washer between", post + "  - steel washer: M8\n" + battery + cable, []string{
 			"7:5 two studs meet here: that of the battery post and that of the battery switch | a stud clamps a face with a hole: put a link bar or a cable between them"}},
 		{"meeting/two lugs", cable + cable, []string{
-			"6:5 no stud clamps these: the cable's lug and the cable's lug both have a hole only | put a part with a stud between them, a battery switch or a holder"}},
+			"6:5 no stud clamps these: the cable's lug and the cable's lug both have a hole only | put a part with a stud between them: a battery switch, a holder or a bus bar"}},
 		{"meeting/base of a compact holder on a lug", cable + holder + bar, []string{
-			"6:5 no stud clamps these: the cable's lug and the compact holder's base both have a hole only | put a part with a stud between them, a battery switch or a holder"}},
+			"6:5 no stud clamps these: the cable's lug and the compact holder's base both have a hole only | put a part with a stud between them: a battery switch, a holder or a bus bar"}},
 		{"meeting/cable without a lug", post + strings.Replace(cable, "1 m\n", "1 m\n    lugs: last\n", 1) + post, []string{
 			"8:11 the cable has no lug where it meets the battery post | leave \"lugs\" out, or write \"lugs: both\""}},
 		{"meeting/not judged where a part is unknown", cable + "  - battery swich: generic\n    nuts: 20 N·m\n" + cable, []string{
@@ -109,11 +109,29 @@ func TestRules_groups(t *testing.T) {
 			"8:5 batteries can only be the first of the path | the current comes from them: put them first",
 			"9:13 a battery post cannot stand within the path | the current comes from a body or goes into it: put the battery post first or last"}},
 		{"batteries/without a stud of the name", batteries + bus("A out") + cable, []string{
-			"8:12 the bus bar has no stud \"B\", on which the cable lands | name it where it sits along the bar, for example \"studs: A … B\""}},
+			"4:16 the bus bar has no stud \"B\" for the battery of that name | each battery lands on the stud of its name: write it into \"studs\", where it sits along the bar"}},
+		{"circuits/misspelt", cable + bus("in pump lamp") + "  - circuits: {pmup: {current: 5 A, path: [" + lug + "]}, lamp: {current: 5 A, path: [" + lug + "]}}\n", []string{
+			"1:1 \"current\" stands beside circuits, which have currents of their own | leave it out: the circuits' currents are added",
+			"11:16 the bus bar has no stud \"pmup\" for the circuit of that name | did you mean \"pump\"?"}},
+		{"circuits/steps that would repeat", post + "  - circuits: {a: {current: [5 A for 1 min, 0 A for 1 min], path: [" + lug + "]}}\n", []string{
+			"1:1 \"current\" stands beside circuits, which have currents of their own | leave it out: the circuits' currents are added",
+			"6:45 the steps of a circuit do not repeat, and this one does not say what flows after the last | add a last line without a time, for example \"0 A\""}},
+		{"circuits/a duty", post + "  - circuits: {a: {current: 5 A, duty: [5 A for 1 min], path: [" + lug + "]}}\n", []string{
+			"1:1 \"current\" stands beside circuits, which have currents of their own | leave it out: the circuits' currents are added",
+			"6:34 unknown key \"duty\" | a circuit draws a current, one value or steps that do not repeat"}},
+		{"batteries/a number", strings.Replace(batteries, "A B", "3", 1) + post, []string{
+			"4:16 batteries are written by their names, not by their number | write a name for each, for example \"batteries: A B C\""}},
+		{"batteries/a name of the bar's own", strings.Replace(batteries, "A B", "A out", 1) + bus("A out") + cable, []string{
+			"4:16 \"out\" cannot be a name here | on a bus bar the part before it lands on the stud \"in\" and the part after it on \"out\": choose another name"}},
+		{"bus bar/a number of studs", batteries + bus("3") + cable, []string{
+			"8:12 studs are written by their names, not by their number | write a name for each, for example \"studs: A B C\""}},
+		{"bus bar/a stud to spare", batteries + bus("A B spare out") + cable, nil},
+		{"branches/one alone", post + "  - branches: {left: [" + lug + "]}\n", []string{
+			"6:16 one branch alone stands beside nothing | write its parts into the path itself, without \"branches\", or add the other branch"}},
 		{"bus bar/without a way out", batteries + bus("A B C") + cable, []string{
-			"8:12 the bus bar has no stud \"out\", on which the cable lands | name it where it sits along the bar, for example \"studs: A … out\""}},
+			"8:12 the bus bar has no stud \"out\", on which the outgoing cable lands | the part before a bus bar lands on the stud \"in\", the part after it on \"out\": name it where it sits along the bar, for example \"studs: A … out\""}},
 		{"bus bar/without a way in", cable + bus("a out") + cable, []string{
-			"8:12 the bus bar has no stud \"in\", on which the cable lands | name it where it sits along the bar, for example \"studs: a … in\""}},
+			"8:12 the bus bar has no stud \"in\", on which the incoming cable lands | the part before a bus bar lands on the stud \"in\", the part after it on \"out\": name it where it sits along the bar, for example \"studs: in a …\""}},
 		{"bus bar/at the end", batteries + bus("A B out"), []string{
 			"6:5 nothing lies on the last stud of this bus bar | add the cable, bar or post that the current goes on to"}},
 		{"bus bar/after a stud", cable + "  - battery switch: generic\n    nuts: 20 N·m\n" + bus("in out") + cable, []string{
@@ -132,9 +150,9 @@ func TestRules_groups(t *testing.T) {
 		{"branches/each with a stud", cable + branches(sw, sw) + cable, []string{
 			"8:12 two studs meet here: that of the battery switch and that of the battery switch | a stud clamps a face with a hole: put a link bar or a cable between them"}},
 		{"branches/without a stud", cable + branches(lug, lug) + post, []string{
-			"7:12 no stud clamps these: the cable's lug and the cable's lug both have a hole only | put a part with a stud between them, a battery switch or a holder"}},
+			"7:12 no stud clamps these: the cable's lug and the cable's lug both have a hole only | put a part with a stud between them: a battery switch, a holder or a bus bar"}},
 		{"branches/a post within", post + branches("{terminal: M8, nut: 5 N·m}", lug) + post, []string{
-			"7:12 a terminal cannot stand within the path | the current comes from a body or goes into it: put the terminal first or last"}},
+			"7:12 a terminal cannot stand within the path | the current comes from a body or goes into it: put the terminal first or last; a row of studs on which cables meet is a bus bar: \"- bus bar: copper\""}},
 		{"branches/a washer alone", post + branches("{steel washer: M8}", lug) + post, []string{
 			"7:12 a washer lies between two faces | put it between the two parts that press on it"}},
 		{"branches/a washer at the free end", post + branches(lug, lug+", {steel washer: M8}"), []string{
@@ -159,6 +177,28 @@ func TestRules_groups(t *testing.T) {
 		const box = "enclosure: {width: 30 cm, height: 20 cm, depth: 10 cm, wall: steel}\n"
 		tells(t, append([]byte(box), written(post+cable)...), []string{
 			"1:1 nothing of the path is in this box | say what it holds: \"holds: [compact holder]\""})
+	})
+	t.Run("box/a fan in metres a second", func(t *testing.T) {
+		const box = "enclosure: {width: 30 cm, height: 20 cm, depth: 10 cm, wall: steel, holds: cable, fan: 8 m/s}\n"
+		tells(t, append([]byte(box), written(post+cable)...), []string{
+			"1:88 m/s is a speed; a flow of air is wanted | write for example \"30 m³/h\""})
+	})
+	t.Run("power/batteries without a voltage", func(t *testing.T) {
+		tells(t, []byte(strings.Replace(string(written(batteries+post)), "current: 140 A", "power: 500 W", 1)), []string{
+			"1:8 a power needs the voltage that it is drawn at | write below \"batteries:\" for example \"voltage: 12.8 V\", one for all or a list"})
+	})
+	t.Run("power/batteries' voltages beside that of the bank", func(t *testing.T) {
+		file := strings.Replace(string(written(batteries+post)), "current: 140 A", "power: 500 W\nbank voltage: 12 V", 1)
+		tells(t, []byte(strings.Replace(file, "A B\n", "A B\n    voltage: 12.8 V\n", 1)), []string{
+			"2:15 warning: the power is drawn at the batteries' own voltages, not at the \"bank voltage\" | it counts for drops in % only"})
+	})
+	t.Run("current/none without batteries", func(t *testing.T) {
+		tells(t, []byte(strings.Replace(string(written(post+cable)), "140 A", "0 A", 1)), []string{
+			"1:10 no current flows at all | write \"140 A\", or a list: \"0 A to 140 A over 5 min\", \"140 A for 15 min\", \"100 A\""})
+	})
+	t.Run("current/charging", func(t *testing.T) {
+		tells(t, []byte(strings.Replace(string(written(batteries+post)), "140 A", "-20 A", 1)), []string{
+			"1:10 the current must be between 0 A and 10 kA; it is -20 A | a current flows the way the path is written; for charging write the path from the charger to the battery post"})
 	})
 	t.Run("path/too many parts", func(t *testing.T) {
 		names := strings.Join(strings.Split("abcdefghijklmnopqrstuvwx", ""), " ")

@@ -116,6 +116,10 @@ func (r *reader) air(f field, p pair) Air {
 		if _, from := oneOf([]string{fromLog}, p.value.text); from && p.value.shape == scalar {
 			return Air{FromLog: true, Quantity: Quantity{Set: true, Pos: p.value.pos}}
 		}
+		if _, from := cutPrefixWords(p.value.text, "from"); from && p.value.shape == scalar {
+			r.mistake(p.value.pos, "the air cannot be %q", p.value.text).hint("write a temperature, \"25 °C\", or %q for the column of the log", fromLog)
+			return Air{}
+		}
 		return Air{Quantity: r.quantity(f, p.value)}
 	}
 	temps := airs()

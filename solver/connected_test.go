@@ -34,7 +34,7 @@ func TestConnected(t *testing.T) {
 	for name, mute := range map[string]bool{"steady/asked": false, "steady/asked in vain": true} {
 		t.Run(name, func(t *testing.T) {
 			p := &telling{feed: &feed{power: 500, v: 12, r: 0.02, h: 4, air: 300, c: 100, load: 1}, mute: mute}
-			res := steady(t, p, SteadyOptions{Start: nowhere})
+			res := steady(t, p, SteadyOptions{Start: nowhere, Tol: MinSteadyTol})
 			within(t, "current", res.X[1], want, 1e-9)
 			if len(p.asked) != 1 || p.asked[0] != 1 {
 				t.Errorf("asked at the loads %v, not at the whole one once", p.asked)

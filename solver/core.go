@@ -165,9 +165,7 @@ func (e *elimination) judgeGlobal(i int, p float64) {
 	if !(math.Abs(p) > pivotFloor*e.top[i-e.structure.Nodes]) || math.IsInf(p, 0) {
 		e.weak++
 	}
-	if p < 0 {
-		e.turned = !e.turned
-	}
+	e.against[i-e.structure.Nodes] = p < 0
 }
 
 func (e *elimination) loadCore(j *Jacobian) {

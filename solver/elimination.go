@@ -1,6 +1,9 @@
 package solver
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // elimination factorises, on a plan, the matrix
 //
@@ -23,7 +26,7 @@ type elimination struct {
 	short        []float64   // rows of few entries
 	top          []float64   // a global each: the largest magnitude of its diagonal
 	weak, minus  int
-	turned       bool // an odd number of the globals' pivots is negative
+	against      []bool // a global each: its pivot is negative
 }
 
 func newElimination(p *plan) *elimination {
@@ -35,7 +38,7 @@ func newElimination(p *plan) *elimination {
 		off:    make([]float64, 2*p.entries),
 		nearLo: make([]float64, len(p.near)), nearHi: make([]float64, len(p.near)),
 		w: make([][]float64, p.mostTies), rows: make([][]float64, p.mostTies),
-		short: make([]float64, p.shortRows), top: make([]float64, p.structure.Globals),
+		short: make([]float64, p.shortRows), top: make([]float64, p.structure.Globals), against: make([]bool, p.structure.Globals),
 	}
 	for k := range e.w {
 		e.w[k], e.rows[k] = make([]float64, size), make([]float64, size)
@@ -62,12 +65,34 @@ func (e *elimination) sound() bool { return e.weak == 0 }
 func (e *elimination) stable() bool { return e.weak == 0 && e.minus == 0 }
 
 // determinantUp says whether det M > 0.
-func (e *elimination) determinantUp() bool { return e.minus%2 == 0 != e.turned }
+func (e *elimination) determinantUp() bool {
+	up := e.minus%2 == 0
+	for _, a := range e.against {
+		up = up != a
+	}
+	return up
+}
+
+// alike says whether the last factorisation has the signs of a state that lasts:
+// positive pivots of all nodes, and those of the globals as they were there.
+func (e *elimination) alike(against []bool) bool {
+	return e.weak == 0 && e.minus == 0 && slices.Equal(e.against, against)
+}
+
+// hold factorises M with some of the nodes held at their temperatures: those
+// of weight 1 and not 0.
+func (e *elimination) hold(j *Jacobian, weights []float64) {
+	e.factor(j, weights, held*(largest(j.Diag)+1))
+}
+
+// held is how many times the largest conductance holds a node: more than the
+// digits of its temperature could tell from infinity.
+const held = 1e20
 
 // factor factorises M for the given Jacobian, capacities of the nodes and s (0
 // for a steady state). capacities may be nil where s is 0.
 func (e *elimination) factor(j *Jacobian, capacities []float64, s float64) {
-	e.weak, e.minus, e.turned = 0, 0, false
+	e.weak, e.minus = 0, 0
 	n := e.structure.Nodes
 	diag, d := j.Diag[:n], e.d[:n]
 	if s == 0 {

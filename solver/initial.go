@@ -34,11 +34,7 @@ func (s *Soaker) makeConsistent() error {
 			return nil
 		}
 		// Rows of nodes with mass are weighed so that they stay where they are.
-		most := 0.0
-		for _, d := range s.j.Diag {
-			most = max(most, math.Abs(d))
-		}
-		s.e.factor(s.j, mass, 1e20*(most+1))
+		s.e.hold(s.j, mass)
 		s.stats.Factorisations++
 		for i, f := range s.f {
 			step[i] = f

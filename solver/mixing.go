@@ -28,8 +28,11 @@ type mixing struct {
 	e       *elimination
 	mean    *Jacobian   // Σ h J over the period, which is τ J̄
 	ready   bool        // e holds the mean of a period
+	against []bool      // of the globals' pivots, with large capacities
 	y, g, f [][]float64 // guesses, changes over a period, corrections
 	root    []float64   // √C, the weight of a node in the least squares
+
+	departures departures
 }
 
 const (
@@ -99,14 +102,16 @@ func (m *mixing) note(start, end []float64) {
 func (m *mixing) forget(n int) { m.y, m.g, m.f = m.y[n:], m.g[n:], m.f[n:] }
 
 // invert makes ready to solve with the mean, unless no state could last under it:
-// then the temperatures that it would call for are not those that come about. Of
-// the signs of eigenvalues the determinant tells: with large capacities it has the
-// sign that it must keep.
+// then the temperatures that it would call for are not those that come about. As
+// in a steady search the signs of pivots tell, which with large capacities are
+// what they must be, and with globals, where these do not, the departures.
 func (m *mixing) invert() {
 	m.e.factor(m.mean, m.s.c[:m.s.n], heavy)
 	up := m.e.determinantUp()
+	m.against = append(m.against[:0], m.e.against...)
 	m.e.factor(m.mean, nil, 0)
-	m.ready = m.e.sound() && m.e.determinantUp() == up && (m.s.st.Globals > 0 || m.e.stable())
+	m.ready = m.e.sound() && m.e.determinantUp() == up &&
+		(m.e.alike(m.against) || m.s.st.Globals > 0 && m.departures.fade(m.e))
 }
 
 // heavy is a share of the capacities beside which what a period moves is nothing.

@@ -42,6 +42,7 @@ type path struct {
 	tyLoad      float64
 	iterations  int
 	until       float64 // the load at which the search has arrived
+	global      float64 // a change of the globals that counts as much as the whole load
 	marks       *marks  // what is to be noted on the way; nil for nothing
 }
 
@@ -68,7 +69,7 @@ func (s *SteadySolver) way(until float64, m *marks) *path {
 
 func (p *path) run(ctx context.Context) error {
 	s := p.s
-	if err := s.unloaded(); err != nil {
+	if err := s.withoutLoad(); err != nil {
 		return fmt.Errorf("the state without load: %w", err)
 	}
 	copy(p.x, s.x)
@@ -80,6 +81,7 @@ func (p *path) run(ctx context.Context) error {
 	s.loaded.LoadDerivative(s.opt.Time, p.x, p.b)
 	s.e.solve(p.b)
 	s.stats.Solves++
+	p.global = leastGlobal + max(largest(p.x[s.n:]), largest(p.b[s.n:]))
 	length := math.Sqrt(1 + p.dot(p.b, p.b))
 	if length-length != 0 {
 		return &NotFiniteError{What: "the change of the heat balance with the load", Time: s.opt.Time}
@@ -150,7 +152,7 @@ func (p *path) finish() bool {
 	s := p.s
 	s.loaded.SetLoad(p.until)
 	move(s.x, p.x, (p.until-p.load)/p.tLoad, p.tx)
-	if s.newton(p.until) != nil || !s.likeUnloaded() || s.overCeiling(s.x) >= 0 {
+	if s.newton(p.until) != nil || !s.stable() || s.overCeiling(s.x) >= 0 {
 		return false
 	}
 	// A state far from the prediction may lie on another branch.
@@ -164,14 +166,20 @@ func (p *path) finish() bool {
 	return along >= leastCosine*far
 }
 
-// dot is the inner product of two changes of state.
+// dot is the inner product of two changes of state: a node's counts against
+// pathScale, as a current can turn back where it heats nothing, a global's against
+// what the largest of them is without load or would become under the whole.
 func (p *path) dot(a, b []float64) float64 {
 	n := p.s.n
 	sum := 0.0
 	for i, v := range a[:n] {
 		sum += v * b[i]
 	}
-	return sum / (float64(n) * pathScale * pathScale)
+	sum /= float64(n) * pathScale * pathScale
+	if m := p.s.st.Globals; m > 0 {
+		sum += floats.Dot(a[n:], b[n:]) / (float64(m) * p.global * p.global)
+	}
+	return sum
 }
 
 // seek finds the point of the branch whose projection on the tangent lies arc
@@ -205,6 +213,9 @@ func (p *path) seek(arc float64) bool {
 		dLoad := (off - p.dot(s.step, p.tx)) / (p.tLoad + p.dot(p.b, p.tx))
 		floats.AddScaled(s.step, dLoad, p.b)
 		size := largest(s.step[:s.n]) + pathScale*math.Abs(dLoad)
+		if s.st.Globals > 0 {
+			size += pathScale * largest(s.step[s.n:]) / (p.global + largest(p.y[s.n:]))
+		}
 		if size-size != 0 || !finite(s.step) || k > 2 && size > 2*before {
 			return false
 		}

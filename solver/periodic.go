@@ -143,6 +143,7 @@ type cycle struct {
 	stats   Stats
 	closeTo float64 // K
 	off     float64 // K
+	climbs  int     // periods up to the last in which nothing could last and the rises grew
 	decay   float64
 }
 
@@ -216,9 +217,6 @@ const withoutBound = "the temperatures rise from period to period without bound"
 // follow follows one period from c.start, choosing steps or with those kept, and
 // notes what it leads to.
 func (c *cycle) follow(ctx context.Context, choose bool) error {
-	if c.periods >= c.opt.MaxPeriods {
-		return c.lost("the periods that may be followed are used up")
-	}
 	if err := c.period(ctx, choose); err != nil {
 		return err
 	}
@@ -226,7 +224,13 @@ func (c *cycle) follow(ctx context.Context, choose bool) error {
 		return &CycleError{Why: withoutBound, Node: -1, X: clone(c.start), Periods: c.periods}
 	}
 	c.mix.note(c.start, c.s.x)
+	before := c.off
 	c.off = c.mix.off()
+	if !c.mix.ready && c.mix.rising() && c.off > before {
+		c.climbs++
+	} else {
+		c.climbs = 0
+	}
 	if c.opt.Progress != nil {
 		c.opt.Progress(c.periods, c.off)
 	}
@@ -275,6 +279,10 @@ func (c *cycle) improve(ctx context.Context, choose bool) error {
 	last := clone(c.start)
 	next := c.mix.next(c.start)
 	for share := 1.0; ; share /= 4 {
+		if c.periods >= c.opt.MaxPeriods {
+			copy(c.start, last)
+			return c.spent()
+		}
 		for i, v := range next {
 			c.start[i] = last[i] + share*(v-last[i])
 		}
@@ -284,6 +292,20 @@ func (c *cycle) improve(ctx context.Context, choose bool) error {
 		}
 	}
 }
+
+// spent is how a search ends that may follow no more periods. Where the last ones
+// only rose, by ever more, and under the mean of none of them a state could last,
+// the temperatures run away.
+func (c *cycle) spent() error {
+	if c.climbs >= leastClimbs {
+		return &CycleError{Why: withoutBound, Node: -1, X: clone(c.start), Periods: c.periods}
+	}
+	return c.lost("the periods that may be followed are used up")
+}
+
+// leastClimbs of at least leastMove each make up hundreds of kelvin: losses that
+// grow faster than the heat would have shown on the way.
+const leastClimbs = 10
 
 // leastShare ends the search for a guess from which a period can be followed.
 const leastShare = 1e-2

@@ -276,11 +276,40 @@ func TestPeriodicEndings(t *testing.T) {
 		}
 	})
 	t.Run("runs away/without a ceiling no result", func(t *testing.T) {
-		res, err := Periodic(context.Background(), lump(2000, 0.5, 300, hot(300)), opt)
-		if err == nil {
-			t.Fatalf("got %+v", res)
+		for _, q := range []float64{260, 300, 1000} {
+			if none := cycle(t, lump(2000, 0.5, 300, hot(q)), opt); none.Node != -1 || none.Why != withoutBound || !(none.X[0] > 600) {
+				t.Errorf("%g W: got %+v", q, none)
+			}
 		}
-		t.Log(err)
+	})
+	t.Run("runs away/branches side by side", func(t *testing.T) {
+		for n := 1; n <= 4; n++ {
+			p := alikeBranches(n)
+			p.wave = func(t float64) float64 {
+				if t < 5 {
+					return 1
+				}
+				return 0.2
+			}
+			o := PeriodicOptions{Period: 10, Breaks: []float64{5}, Start: p.start()}
+			if none := cycle(t, p, o); none.Node != -1 {
+				t.Errorf("%d branches: got %+v", n, none)
+			}
+			p.drawn[1] /= 3
+			periodic(t, p, o)
+		}
+	})
+	// Heat that grows by 2 W/K up to 200 K and no further: its beginning looks the
+	// same.
+	t.Run("rises and bends/found", func(t *testing.T) {
+		bends := func(_, temp, load float64) (float64, float64, float64, float64) {
+			if temp < 500 {
+				return 10 + 2*(temp-300), 2, 0, 0
+			}
+			return 410, 0, 0, 0
+		}
+		res := periodic(t, lump(2000, 1, 300, bends), opt)
+		within(t, "temperature", res.X[0], 710, 1e-3)
 	})
 	t.Run("ceiling/passed in the cycle", func(t *testing.T) {
 		o := opt
@@ -314,8 +343,8 @@ func TestPeriodicEndings(t *testing.T) {
 		t.Log(err)
 	})
 	// Two cells that each gain more by a kelvin than they lose, alike: no sign of a
-	// determinant tells, but a departure from the one cycle that there is grows.
-	t.Run("unstable twice/found and refused", func(t *testing.T) {
+	// determinant tells.
+	t.Run("unstable twice/refused", func(t *testing.T) {
 		p := &wiring{alpha: 0.02, air: 300, joints: 2, drawn: []float64{0, 100}, load: 1}
 		p.cellsOf(2, 2e-4, 500, 0.02, 0)
 		p.branches = []arm{{from: 0, to: 1, cells: 2, ohms: 1e-3}}

@@ -143,7 +143,7 @@ func (s scaledLoad) LoadDerivative(t float64, x, df []float64) {
 // as that of the temperatures, whatever 1 means for the system. It is 1
 // where nothing can be told.
 func (s *SteadySolver) loadUnit() (float64, error) {
-	if err := s.unloaded(); err != nil {
+	if err := s.withoutLoad(); err != nil {
 		return 0, err
 	}
 	s.loaded.SetLoad(1)

@@ -2,6 +2,7 @@ package solver
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -128,7 +129,8 @@ func (r *recorder) sortHits(first int) {
 }
 
 // step looks at the step just made, from s.x to s.z, before they are swapped.
-func (r *recorder) step() {
+// It may stand before a jump.
+func (r *recorder) step(jump bool) {
 	s, res := r.s, r.res
 	end := s.end
 	if len(r.opt.Events) > 0 {
@@ -141,16 +143,30 @@ func (r *recorder) step() {
 	}
 	for len(res.Times) < len(r.opt.Times) && r.opt.Times[len(res.Times)] <= end {
 		if t := r.opt.Times[len(res.Times)]; t == s.end {
-			copy(r.row(), s.z)
+			r.settled(r.row(), t, jump, s.z)
 		} else {
-			s.interpolate(r.row(), (t-s.t)/s.h)
+			row := r.row()
+			s.interpolate(row, (t-s.t)/s.h)
+			s.settle(t, row)
 		}
 	}
-	if r.stopped && end < s.end {
+	switch {
+	case r.stopped && end < s.end:
 		s.interpolate(res.X, (end-s.t)/s.h)
-	} else {
-		copy(res.X, s.z)
+		s.settle(end, res.X)
+	case r.stopped || end >= r.opt.Until:
+		r.settled(res.X, end, jump, s.z)
 	}
+}
+
+// settled stores the state z at the end t of a step in dst, with unknowns without
+// mass settled: before a jump by what comes before it.
+func (r *recorder) settled(dst []float64, t float64, jump bool, z []float64) {
+	copy(dst, z)
+	if jump {
+		t = math.Nextafter(t, math.Inf(-1))
+	}
+	r.s.settle(t, dst)
 }
 
 func (r *recorder) watch() {

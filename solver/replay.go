@@ -39,7 +39,7 @@ func (s *Soaker) replay(ctx context.Context, start []float64, paces []pace, out 
 			s.watch(p.jump)
 		}
 		if out != nil {
-			out.step()
+			out.step(p.jump)
 		}
 		s.x, s.z = s.z, s.x
 		s.t = s.end

@@ -121,6 +121,7 @@ type Soaker struct {
 	kept      ledger // before the step
 	stats     Stats
 	watch     func(jump bool) // called after each step; nil = not
+	rest      *rest           // nil without globals
 }
 
 // NewSoaker prepares a system's soaks. The structure and the capacities are
@@ -149,6 +150,9 @@ func NewSoaker(sys System) *Soaker {
 		if !(c >= 0) || math.IsInf(c, 1) {
 			s.bad = &InputError{"the capacity", fmt.Sprintf("of node %d is %g J/K", i, c)}
 		}
+	}
+	if st.Globals > 0 {
+		s.rest = newRest(st, s.c)
 	}
 	return s
 }
@@ -216,7 +220,7 @@ func (s *Soaker) RunInto(ctx context.Context, opt SoakOptions, res *SoakResult) 
 		if s.watch != nil {
 			s.watch(jump)
 		}
-		out.step()
+		out.step(jump)
 		s.x, s.z = s.z, s.x
 		s.t = s.end
 		if jump && s.t < opt.Until {

@@ -72,11 +72,19 @@ type SteadySolver struct {
 	opt                      SteadyOptions
 	flow                     Flow
 	rounding                 float64
-	unloadedUp               bool // det M > 0 without load
-	unloadedKnown            bool
+	unloaded                 signs
+	departures               departures
 	path                     *path
 	stats                    Stats
 	bad                      error // why nothing can be sought at all
+}
+
+// signs are what a system with globals has without load, where it lasts.
+type signs struct {
+	known   bool
+	up      bool      // det M > 0
+	against []bool    // a global each: its pivot is negative
+	held    []float64 // a node each, 1: all are held
 }
 
 // NewSteadySolver prepares searches. The structure is read here, once; what is
@@ -183,9 +191,9 @@ const flatStart = 50
 // direct seeks the state by Newton's method from the guess, then from above
 // it. It leaves a stable state in s.x or says why it has none.
 func (s *SteadySolver) direct() error {
-	if s.loaded != nil && s.st.Globals > 0 && !s.unloadedKnown {
+	if s.loaded != nil && s.st.Globals > 0 && !s.unloaded.known {
 		// Where this fails, so will the search along the load, which says why.
-		_ = s.unloaded()
+		_ = s.withoutLoad()
 	}
 	if s.loaded != nil {
 		s.loaded.SetLoad(1)
@@ -228,10 +236,10 @@ func connect(sys System, st *Structure, t float64, x, scratch []float64) bool {
 	return true
 }
 
-// unloaded finds the state without load, from which stability is judged. There
+// withoutLoad finds the state without load, from which stability is judged. There
 // globals are sought from 0, as currents are then; else from what the system tells
 // of them, and else from the guess.
-func (s *SteadySolver) unloaded() error {
+func (s *SteadySolver) withoutLoad() error {
 	s.loaded.SetLoad(0)
 	copy(s.x, s.opt.Start)
 	clear(s.x[s.n:])
@@ -241,26 +249,46 @@ func (s *SteadySolver) unloaded() error {
 		s.connect()
 		err = s.newton(0)
 	}
-	if err == nil {
-		s.unloadedUp, s.unloadedKnown = s.e.determinantUp(), true
+	if u := &s.unloaded; err == nil && s.st.Globals > 0 {
+		u.known, u.up = true, s.e.determinantUp()
+		u.against = append(u.against[:0], s.e.against...)
 	}
 	return err
 }
 
 // stable judges the state found by the last factorisation: by the signs of all
-// pivots, or, with globals, by the sign of the determinant against that
-// without load.
+// pivots or, with globals, by these against what they are without load. Where heat
+// and current act on one another as in metals of one temperature coefficient, M is
+// symmetric but for factors of its rows, and no departure grows if no sign differs
+// (Sylvester's law of inertia). One that grows turns the determinant. Where that
+// is as it was and the signs are not, all departures that can be found must fade.
 func (s *SteadySolver) stable() bool {
-	if s.st.Globals > 0 && s.unloadedKnown {
-		return s.likeUnloaded()
+	u := &s.unloaded
+	if !u.known {
+		return s.e.stable()
 	}
-	return s.e.stable()
+	if !s.e.sound() || s.e.determinantUp() != u.up {
+		return false
+	}
+	return s.e.alike(u.against) || s.holds() && s.departures.fade(s.e)
 }
 
-// likeUnloaded says whether the determinant has the sign that it has without
-// load. Along a branch it changes at folds, also where −J is no Z-matrix.
-func (s *SteadySolver) likeUnloaded() bool {
-	return s.e.sound() && s.e.determinantUp() == s.unloadedUp
+// holds says whether the globals by themselves are on the side of no load, as the
+// current of a constant power is on that of the higher voltage: with the nodes held
+// at their temperatures all signs are those without load.
+func (s *SteadySolver) holds() bool {
+	u := &s.unloaded
+	if u.held == nil {
+		u.held = make([]float64, s.n)
+		for i := range u.held {
+			u.held[i] = 1
+		}
+	}
+	s.e.hold(s.j, u.held)
+	same := s.e.alike(u.against)
+	s.e.factor(s.j, nil, 0)
+	s.stats.Factorisations += 2
+	return same
 }
 
 func (s *SteadySolver) overCeiling(x []float64) int { return overCeiling(x, s.opt.Ceilings) }

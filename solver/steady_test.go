@@ -30,7 +30,7 @@ func TestSteady(t *testing.T) {
 		want := (12 - math.Sqrt(144-4*0.02*500)) / 0.04
 		// The larger root is a state as well, but none that the load arrives at.
 		for _, guess := range []float64{0, 40, 300, 560} {
-			res := steady(t, p, SteadyOptions{Start: []float64{300, guess}})
+			res := steady(t, p, SteadyOptions{Start: []float64{300, guess}, Tol: MinSteadyTol})
 			within(t, "current", res.X[1], want, 1e-9)
 			within(t, "temperature", res.X[0], 300+want*want*0.02/4, 1e-7)
 		}

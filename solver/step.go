@@ -64,7 +64,7 @@ func (s *Soaker) aim(h, stop float64, times []float64) {
 const leastLanding = 0.6
 
 // attempt makes the step and returns the error estimate, K: the root mean
-// square over the nodes, or NaN. s.f holds the balances at the step's start
+// square over the nodes, or what the globals' counts if that is more, or NaN. s.f holds the balances at the step's start
 // and keeps them. Before a jump the step sees what comes before it.
 func (s *Soaker) attempt(jump bool) float64 {
 	end := s.end
@@ -93,13 +93,23 @@ func (s *Soaker) attempt(jump bool) float64 {
 	s.stats.Balances += stages - 1
 	s.stats.Solves += stages
 	sum := finish(z, u[5], s.n)
-	for _, v := range z[s.n:] {
+	off, most := 0.0, leastGlobal
+	for i, v := range z[s.n:] {
 		if v-v != 0 {
 			return math.NaN()
 		}
+		off, most = max(off, math.Abs(u[5][s.n+i])), max(most, math.Abs(v))
 	}
-	return math.Sqrt(sum / float64(s.n))
+	return max(math.Sqrt(sum/float64(s.n)), globalWeight*off/most)
 }
+
+// globalWeight, K, is what an error as large as the largest global itself would
+// count: the default tolerance then asks of a current what it asks of the rise of a
+// joint, half a percent by the poorer formula and so a few parts in ten thousand by
+// the better. Newton's corrections are weighed ten times as heavily (weight), which
+// a step's estimate could not be: at the least tolerance it would ask for less than
+// rounding leaves of the currents of a loop of milliohms (globalRounding).
+const globalWeight = 10
 
 // evaluate adds the balances at s.z to stage k and solves it.
 func (s *Soaker) evaluate(k int, t float64) {

@@ -159,7 +159,7 @@ func energyCases(name string) ([]Case, error) {
 			return nil, nil, err
 		}
 		res, err := solver.Soak(ctx, a.Network, solver.SoakOptions{Start: a.Start(nil), Until: 900,
-			Breaks: before(stack.BreaksUntil(900), 900)})
+			Breaks: stack.BreaksUntil(900)})
 		return a, res, err
 	}
 	common := Case{Group: "analytic", Kind: Analytic, Exact: true, Source: "conservation of energy",

@@ -31,18 +31,7 @@ func (n *Network) Balance(t float64, x, f []float64) Flow {
 		f[r.b] += p / 2
 		sum.Made += p
 	}
-	for i := range n.ties {
-		h := &n.ties[i]
-		q := h.conductance * (x[h.node] - h.temp)
-		f[h.node] -= q
-		sum.Lost += q
-	}
-	for i := range n.airTies {
-		h := &n.airTies[i]
-		q := h.conductance * (x[h.node] - room.air)
-		f[h.node] -= q
-		sum.Lost += q
-	}
+	n.pull(x, f, room, &sum)
 	for i := range n.bare {
 		b := n.passBare(&n.bare[i], x, f, room, w)
 		sum.Made += b.Made
@@ -69,11 +58,7 @@ func (n *Network) Balance(t float64, x, f []float64) Flow {
 		f[v.node] -= q
 		sum.Lost += q
 	}
-	for i := range n.sources {
-		s := &n.sources[i]
-		f[s.node] += s.watts
-		sum.Made += s.watts
-	}
+	n.feed(f, &sum)
 	if n.globals > 0 {
 		sum.Made += n.circulate(t, x, f)
 	}
@@ -114,18 +99,7 @@ func (n *Network) Linearize(t float64, x, f []float64, j *Jacobian) Flow {
 		sum.Made += p
 		share(j, r.a, r.b, r.pair, w*s.byTemp)
 	}
-	for i := range n.ties {
-		h := &n.ties[i]
-		q := h.conductance * (x[h.node] - h.temp)
-		f[h.node] -= q
-		sum.Lost += q
-	}
-	for i := range n.airTies {
-		h := &n.airTies[i]
-		q := h.conductance * (x[h.node] - room.air)
-		f[h.node] -= q
-		sum.Lost += q
-	}
+	n.pull(x, f, room, &sum)
 	for i := range n.bare {
 		b := n.passBareSlope(&n.bare[i], x, f, diag, room, w)
 		sum.Made += b.Made
@@ -157,15 +131,36 @@ func (n *Network) Linearize(t float64, x, f []float64, j *Jacobian) Flow {
 		diag[v.node] -= slope
 		sum.Lost += q
 	}
+	n.feed(f, &sum)
+	if n.globals > 0 {
+		sum.Made += n.circulateSlope(t, x, f, j)
+	}
+	return sum
+}
+
+// pull adds the heat through the links to held bodies and to the room's air.
+func (n *Network) pull(x, f []float64, room ambient, sum *Flow) {
+	for i := range n.ties {
+		h := &n.ties[i]
+		q := h.conductance * (x[h.node] - h.temp)
+		f[h.node] -= q
+		sum.Lost += q
+	}
+	for i := range n.airTies {
+		h := &n.airTies[i]
+		q := h.conductance * (x[h.node] - room.air)
+		f[h.node] -= q
+		sum.Lost += q
+	}
+}
+
+// feed adds the heat of other things.
+func (n *Network) feed(f []float64, sum *Flow) {
 	for i := range n.sources {
 		s := &n.sources[i]
 		f[s.node] += s.watts
 		sum.Made += s.watts
 	}
-	if n.globals > 0 {
-		sum.Made += n.circulateSlope(t, x, f, j)
-	}
-	return sum
 }
 
 // at is the state of a constriction in the network's.

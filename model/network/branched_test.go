@@ -120,35 +120,12 @@ func branchedState(t *rapid.T, net *network.Network) []float64 {
 	return x
 }
 
-func dense(net *network.Network, j *network.Jacobian) [][]float64 {
-	full := make([][]float64, len(j.Diag))
-	for i := range full {
-		full[i] = make([]float64, len(full))
-		full[i][i] = j.Diag[i]
-	}
-	for k, p := range net.Structure().Links {
-		full[p[0]][p[1]], full[p[1]][p[0]] = j.Up[k], j.Down[k]
-	}
-	return full
-}
-
 func TestBranchedJacobianAgainstDifferences(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		net := drawBranched(t)
 		n := net.Unknowns()
 		x := branchedState(t, net)
-		f, g := make([]float64, n), make([]float64, n)
-		j := solver.NewJacobian(net.Structure())
-		flow := net.Balance(2, x, f)
-		if again := net.Linearize(2, x, g, j); math.Abs(again.Made-flow.Made)+math.Abs(again.Lost-flow.Lost) > 1e-9*(1+math.Abs(flow.Made)+math.Abs(flow.Lost)) {
-			t.Fatalf("flow %v by Balance, %v by Linearize", flow, again)
-		}
-		for i := range f {
-			if math.Abs(f[i]-g[i]) > 1e-9*(1+math.Abs(f[i])) {
-				t.Fatalf("unknown %d: %.15g by Balance, %.15g by Linearize", i, f[i], g[i])
-			}
-		}
-		full := dense(net, j)
+		_, full := linearized(t, net, x)
 		const step = 1e-3
 		up, down := make([]float64, n), make([]float64, n)
 		for c := range n {
@@ -170,31 +147,7 @@ func TestBranchedJacobianAgainstDifferences(t *testing.T) {
 func TestBranchedDriftAndLoadAgainstDifferences(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		net := drawBranched(t)
-		x := branchedState(t, net)
-		n := len(x)
-		load := rapid.Float64Range(0, 1.5).Draw(t, "load")
-		net.SetLoad(load)
-		got, up, down := make([]float64, n), make([]float64, n), make([]float64, n)
-		compare := func(what string, step float64) {
-			for i := range got {
-				want := (up[i] - down[i]) / (2 * step)
-				if math.Abs(got[i]-want) > 1e-6*math.Abs(want)+1e-5 {
-					t.Fatalf("%s, unknown %d of %d nodes: %.10g, by difference %.10g", what, i, net.Nodes(), got[i], want)
-				}
-			}
-		}
-		const step = 1e-4
-		if net.Drift(2, x, got) {
-			net.Balance(2+step, x, up)
-			net.Balance(2-step, x, down)
-			compare("drift", step)
-		}
-		net.LoadDerivative(2, x, got)
-		net.SetLoad(load + step)
-		net.Balance(2, x, up)
-		net.SetLoad(load - step)
-		net.Balance(2, x, down)
-		compare("load", step)
+		driftAndLoad(t, net, branchedState(t, net), 1e-6)
 	})
 }
 
@@ -203,16 +156,7 @@ func TestBranchedDriftAndLoadAgainstDifferences(t *testing.T) {
 func TestBranchedFlowIsSumOfBalances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		net := drawBranched(t)
-		x := branchedState(t, net)
-		f := make([]float64, len(x))
-		flow := net.Balance(2, x, f)
-		scale := math.Abs(flow.Made) + math.Abs(flow.Lost)
-		for _, v := range f[:net.Nodes()] {
-			scale += math.Abs(v)
-		}
-		if got := sum(f[:net.Nodes()]); math.Abs(got-(flow.Made-flow.Lost)) > 1e-12*scale {
-			t.Fatalf("sum of balances %.15g, made − lost %.15g", got, flow.Made-flow.Lost)
-		}
+		flowIsSum(t, net, branchedState(t, net))
 	})
 }
 
@@ -220,29 +164,15 @@ func TestBranchedFlowIsSumOfBalances(t *testing.T) {
 func TestBranchedBalanceIsFinite(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		net := drawBranched(t)
-		x, f := make([]float64, net.Unknowns()), make([]float64, net.Unknowns())
-		j := solver.NewJacobian(net.Structure())
+		x := make([]float64, net.Unknowns())
 		for i := range x {
 			if i < net.Nodes() {
-				x[i] = rapid.OneOf(rapid.Float64Range(-500, 1e5), rapid.Just(net.Air(2)), rapid.Just(0.0)).Draw(t, "temperature")
+				x[i] = anyTemperature(t, net)
 			} else {
 				x[i] = rapid.OneOf(rapid.Float64Range(-1e6, 1e6), rapid.Just(0.0)).Draw(t, "unknown")
 			}
 		}
-		finite := func(what string, of ...[]float64) {
-			for _, v := range of {
-				if s := sum(v); math.IsNaN(s) || math.IsInf(s, 0) {
-					t.Fatalf("%s at %v: %v", what, x, v)
-				}
-			}
-		}
-		net.Linearize(2, x, f, j)
-		finite("balance", f, j.Diag, j.Up, j.Down)
-		net.Drift(2, x, f)
-		finite("drift", f)
-		net.LoadDerivative(2, x, f)
-		finite("load", f)
-		finite("Kirchhoff", []float64{net.Kirchhoff(2, x)})
+		staysFinite(t, net, x)
 	})
 }
 

@@ -209,14 +209,36 @@ func TestConnectIsStrict(t *testing.T) {
 	if err := ladder(t, 3).Connect(0, []float64{300, 300, 300}); err != nil {
 		t.Errorf("no branches: %v", err)
 	}
-	// The ohms of a loop set to nothing after they were checked: any current would do.
-	loop := between(t, []way{{r20: 1e-4, loss: 1}, {r20: 1e-4, loss: 1}}, network.Draw{})
-	for id := range network.ResistorID(2) {
-		if err := loop.SetResistor(id, 0, 0); err != nil {
-			t.Fatal(err)
+	// A metal at which its line has come to nothing: any current would do. And no
+	// temperature at all. The state stays as it was, and no NaN is put into it.
+	loop := between(t, []way{{r20: 1, alpha: 1.0 / 64, loss: 1}, {r20: 1, alpha: 1.0 / 64, loss: 1}}, network.Draw{})
+	for name, temp := range map[string]float64{"without ohms": 293.15 - 64, "at no temperature": math.NaN()} {
+		x := []float64{temp, temp, 3, 5, 7}
+		if err := loop.Connect(0, x); !errors.As(err, &none) || none.Power {
+			t.Errorf("a loop %s: %v", name, err)
+		}
+		if !slices.Equal(x[2:], []float64{3, 5, 7}) {
+			t.Errorf("a loop %s: left at %v", name, x)
 		}
 	}
-	if err := loop.Connect(0, make([]float64, loop.Unknowns())); !errors.As(err, &none) {
-		t.Errorf("a loop without ohms: %v", err)
+}
+
+// A resistor cannot be set so that its branch, which Finish has passed, is left
+// without ohms.
+func TestSetResistorKeepsSomeOhms(t *testing.T) {
+	bare := between(t, []way{{r20: 1e-4, loss: 1}, {r20: 1e-4, outside: 1e-5, loss: 1}}, network.Draw{})
+	x := []float64{300, 300, 10, 20, 0}
+	before := bare.ReadBranch(1, 0, x).Ohm
+	var fault *network.SetupError
+	if err := bare.SetResistor(0, 0, 0); !errors.As(err, &fault) || !strings.Contains(err.Error(), "has no resistance") {
+		t.Errorf("the only ohms of a branch: %v", err)
 	}
+	near(t, "ohms after the refusal", bare.ReadBranch(1, 0, x).Ohm, before, 0)
+	if err := bare.SetResistor(1, 0, 0); err != nil {
+		t.Errorf("with ohms outside: %v", err)
+	}
+	if err := bare.SetResistor(0, 0, 1e-6); err != nil {
+		t.Errorf("a film alone: %v", err)
+	}
+	near(t, "ohms of a film", bare.ReadBranch(1, 0, x).Ohm, 1e-6, 1e-12)
 }

@@ -6,10 +6,7 @@ package network
 import (
 	"fmt"
 	"math"
-
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
+	"slices"
 )
 
 // CircuitError says why a circuit has no currents at given temperatures. Item is
@@ -17,6 +14,9 @@ import (
 type CircuitError struct {
 	Item   string
 	Reason string
+	// Power says that the circuit has currents, and none that give the power that
+	// is drawn.
+	Power bool
 }
 
 func (e *CircuitError) Error() string {
@@ -33,13 +33,17 @@ const (
 	// connected is the last step, relative to the largest current and voltage, at
 	// which the next is lost in rounding.
 	connected = 1e-9
+	// lostVolts is the drop, relative to the largest voltage, that is lost in
+	// rounding the difference of two: a few times 2⁻⁵³.
+	lostVolts = 1e-15
 )
 
 // Connect fills in the currents and potentials of a state from its temperatures,
 // which it leaves as they are, at time t. They are exact there. Where a draw of
 // power finds no current, since no state near by gives so much, the answer is
-// a *CircuitError and those of the circuit without draws of power are filled in,
-// from which a solver can seek the most power that has a state.
+// a *CircuitError with Power set, and those of the circuit without draws of power
+// are filled in, from which a solver can seek the most power that has a state. With
+// any other error the state stays as it was.
 func (n *Network) Connect(t float64, x []float64) error {
 	if err := n.Ready(); err != nil {
 		return err
@@ -53,111 +57,97 @@ func (n *Network) Connect(t float64, x []float64) error {
 	}
 	c := connection{
 		n: n, f: make([]float64, size),
-		j:      &Jacobian{Diag: make([]float64, size), Up: make([]float64, len(n.pairs)), Down: make([]float64, len(n.pairs))},
-		a:      blas64.General{Rows: n.globals, Cols: n.globals, Stride: n.globals, Data: make([]float64, n.globals*n.globals)},
-		pivots: make([]int, n.globals),
-		step:   make([]float64, n.globals),
+		j:    &Jacobian{Diag: make([]float64, size), Up: make([]float64, len(n.pairs)), Down: make([]float64, len(n.pairs))},
+		step: make([]float64, n.globals),
 	}
+	before := slices.Clone(x[nodes:])
 	clear(x[nodes:])
-	if err := c.settle(t, x, false); err != nil {
-		return err
+	if why := c.settle(t, x); why != nil {
+		copy(x[nodes:], before)
+		return why
 	}
-	rest := append([]float64(nil), x[nodes:]...)
 	for i := range n.takers {
-		if n.takers[i].at < 0 {
-			continue
+		if n.takers[i].at >= 0 {
+			c.power = append(c.power, i)
 		}
-		if err := c.settle(t, x, true); err != nil {
-			copy(x[nodes:], rest)
-			return err
-		}
-		break
+	}
+	if len(c.power) == 0 {
+		return nil
+	}
+	rest := slices.Clone(x[nodes:])
+	if why := c.settle(t, x); why != nil {
+		copy(x[nodes:], rest)
+		why.Power = true
+		return why
 	}
 	return nil
 }
 
 // A connection is the workspace of Connect.
 type connection struct {
-	n      *Network
-	f      []float64
-	j      *Jacobian
-	a      blas64.General
-	pivots []int
-	step   []float64
+	n     *Network
+	f     []float64
+	j     *Jacobian
+	step  []float64 // of the currents and potentials
+	power []int     // the draws of power, by DrawID; while empty they take nothing
 }
 
-// settle takes Newton's steps. Without power the draws of it take nothing.
-func (c *connection) settle(t float64, x []float64, power bool) error {
+// settle takes Newton's steps.
+func (c *connection) settle(t float64, x []float64) *CircuitError {
 	n, nodes := c.n, len(c.n.nodes)
 	for range connectSteps {
 		clear(c.f)
 		n.circulateSlope(t, x, c.f, c.j) // what it adds for the nodes is not read
-		c.fill(x, power)
-		if !lapack64.Getrf(c.a, c.pivots) {
+		if !c.take(x) {
 			return &CircuitError{Reason: "has no currents, or more than one set of them"}
 		}
-		lapack64.Getrs(blas.NoTrans, c.a, blas64.General{Rows: n.globals, Cols: 1, Stride: 1, Data: c.step}, c.pivots)
 		for k, v := range c.step {
 			x[nodes+k] -= v
 		}
-		size, err := c.reach(x)
-		if err != nil {
-			return err
+		size, why := c.reach(x)
+		if why != nil {
+			return why
 		}
 		if size <= connected {
-			return n.givesPower(x, power)
+			return c.givesPower(x)
 		}
 	}
 	return &CircuitError{Reason: "gives less power than is drawn at these temperatures"}
 }
 
-// fill stores the derivatives of the residuals by currents and potentials in a,
-// and the residuals in step.
-func (c *connection) fill(x []float64, power bool) {
-	n, nodes := c.n, len(c.n.nodes)
-	clear(c.a.Data)
-	set := func(i, k int, v float64) { c.a.Data[i*c.a.Stride+k] = v }
-	for k := range n.globals {
-		set(k, k, c.j.Diag[nodes+k])
-		c.step[k] = c.f[nodes+k]
-	}
-	for k := len(n.fixed); k < len(n.pairs); k++ {
-		p := n.pairs[k]
-		if p[0] >= nodes {
-			set(p[0]-nodes, p[1]-nodes, c.j.Up[k])
-			set(p[1]-nodes, p[0]-nodes, c.j.Down[k])
-		}
-	}
-	if power {
-		return
-	}
-	for i := range n.takers {
-		at := n.takers[i].at
-		if at < 0 {
-			continue
-		}
-		for k := range n.globals {
-			set(at-nodes, k, 0)
-		}
-		set(at-nodes, at-nodes, 1)
-		c.step[at-nodes] = x[at]
-	}
-}
-
-// reach is the last step against the largest current and voltage.
-func (c *connection) reach(x []float64) (size float64, err error) {
+// reach is the last step against the largest current and voltage. Of the current
+// of a branch only that counts whose drop is not lost in rounding the voltages:
+// where nothing flows there is nothing else.
+func (c *connection) reach(x []float64) (size float64, why *CircuitError) {
 	n, nodes := c.n, len(c.n.nodes)
 	currents := n.currents()
-	for _, of := range [2][2]int{{0, currents}, {currents, n.globals}} {
-		most, step := 0.0, 0.0
-		for k := of[0]; k < of[1]; k++ {
-			if !finite(x[nodes+k]) {
-				return 0, &CircuitError{Reason: "has currents without bound"}
-			}
-			most, step = max(most, math.Abs(x[nodes+k])), max(step, math.Abs(c.step[k]))
+	var most, step [2]float64 // of currents and potentials
+	for k, s := range c.step {
+		of := 0
+		if k >= currents {
+			of = 1
 		}
-		if step > 0 {
-			size = max(size, step/max(most, step))
+		if !finite(x[nodes+k]) {
+			return 0, &CircuitError{Reason: "has currents without bound"}
+		}
+		most[of] = max(most[of], math.Abs(x[nodes+k]))
+		if k >= len(n.wires) {
+			step[of] = max(step[of], math.Abs(s))
+		}
+	}
+	volts := most[1]
+	for i := range n.wires {
+		volts = max(volts, math.Abs(n.wires[i].emf))
+	}
+	for i := range n.wires {
+		w := &n.wires[i]
+		if s := math.Abs(c.step[w.at-nodes]); math.Abs(s*c.j.Diag[w.at]) > lostVolts*volts {
+			step[0] = max(step[0], s)
+		}
+	}
+	for of, s := range step {
+		if s > 0 {
+			size = max(size, s/max(most[of], s))
 		}
 	}
 	return size, nil
@@ -176,14 +166,11 @@ func (n *Network) currents() int {
 
 // givesPower refuses a solution in which a draw of power stands on a voltage that
 // is not above 0: it solves the equation, and nothing would run on it.
-func (n *Network) givesPower(x []float64, power bool) error {
-	if !power {
-		return nil
-	}
-	for i := range n.takers {
-		d := &n.takers[i]
-		if d.at >= 0 && x[d.at] != 0 && (potential(x, d.from)-potential(x, d.to))*x[d.at] < 0 {
-			return &CircuitError{Item: n.draws[i].Name, Reason: "gives no power"}
+func (c *connection) givesPower(x []float64) *CircuitError {
+	for _, i := range c.power {
+		d := &c.n.takers[i]
+		if x[d.at] != 0 && (potential(x, d.from)-potential(x, d.to))*x[d.at] < 0 {
+			return &CircuitError{Item: c.n.draws[i].Name, Reason: "gives no power"}
 		}
 	}
 	return nil

@@ -125,10 +125,13 @@ func (n *Network) wayFaults(fault func(item, reason string)) {
 	// A current is found from the drop that it makes.
 	for i, ohms := range n.coldOhms() {
 		if ohms == 0 {
-			fault(n.branches[i].Name, "has no resistance, so that its current cannot be told: its ends are one junction")
+			fault(n.branches[i].Name, noOhms)
 		}
 	}
 }
+
+// noOhms is what is wrong with a branch without resistance.
+const noOhms = "has no resistance, so that its current cannot be told: its ends are one junction"
 
 // coldOhms gives the resistance of each branch, Ω at 20 °C.
 func (n *Network) coldOhms() []float64 {

@@ -104,29 +104,12 @@ func state(t *rapid.T, n int) []float64 {
 	return x
 }
 
-func sum(f []float64) float64 {
-	s := 0.0
-	for _, v := range f {
-		s += v
-	}
-	return s
-}
-
 // What is made and not lost is the net heat of the nodes, whatever flows
 // between them.
 func TestFlowIsSumOfBalances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		net := draw(t)
-		x := state(t, net.Nodes())
-		f := make([]float64, net.Nodes())
-		flow := net.Balance(2, x, f)
-		scale := math.Abs(flow.Made) + math.Abs(flow.Lost)
-		for _, v := range f {
-			scale += math.Abs(v)
-		}
-		if got := sum(f); math.Abs(got-(flow.Made-flow.Lost)) > 1e-12*scale {
-			t.Fatalf("sum of balances %.15g, made − lost %.15g", got, flow.Made-flow.Lost)
-		}
+		flowIsSum(t, net, state(t, net.Nodes()))
 	})
 }
 
@@ -145,23 +128,7 @@ func TestJacobianAgainstDifferences(t *testing.T) {
 				x[i]++
 			}
 		}
-		f, g := make([]float64, n), make([]float64, n)
-		j := solver.NewJacobian(net.Structure())
-		flow := net.Balance(2, x, f)
-		if again := net.Linearize(2, x, g, j); math.Abs(again.Made-flow.Made)+math.Abs(again.Lost-flow.Lost) > 1e-9*(1+math.Abs(flow.Made)+math.Abs(flow.Lost)) {
-			t.Fatalf("flow %v by Balance, %v by Linearize", flow, again)
-		}
-		full := make([][]float64, n)
-		for i := range full {
-			full[i] = make([]float64, n)
-			full[i][i] = j.Diag[i]
-			if math.Abs(f[i]-g[i]) > 1e-9*(1+math.Abs(f[i])) {
-				t.Fatalf("node %d: %.15g by Balance, %.15g by Linearize", i, f[i], g[i])
-			}
-		}
-		for k, p := range net.Structure().Links {
-			full[p[0]][p[1]], full[p[1]][p[0]] = j.Up[k], j.Down[k]
-		}
+		f, full := linearized(t, net, x)
 		const step = 1e-3
 		for c := range n {
 			up, down := make([]float64, n), make([]float64, n)
@@ -188,31 +155,7 @@ func TestJacobianAgainstDifferences(t *testing.T) {
 func TestDriftAndLoadAgainstDifferences(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		net := draw(t)
-		n := net.Nodes()
-		x := state(t, n)
-		load := rapid.Float64Range(0, 1.5).Draw(t, "load")
-		net.SetLoad(load)
-		got, up, down := make([]float64, n), make([]float64, n), make([]float64, n)
-		compare := func(what string, step float64) {
-			for i := range got {
-				want := (up[i] - down[i]) / (2 * step)
-				if math.Abs(got[i]-want) > 1e-4*math.Abs(want)+1e-5 {
-					t.Fatalf("%s, node %d: %.10g, by difference %.10g", what, i, got[i], want)
-				}
-			}
-		}
-		const step = 1e-4
-		if net.Drift(2, x, got) {
-			net.Balance(2+step, x, up)
-			net.Balance(2-step, x, down)
-			compare("drift", step)
-		}
-		net.LoadDerivative(2, x, got)
-		net.SetLoad(load + step)
-		net.Balance(2, x, up)
-		net.SetLoad(load - step)
-		net.Balance(2, x, down)
-		compare("load", step)
+		driftAndLoad(t, net, state(t, net.Nodes()), 1e-4)
 	})
 }
 
@@ -319,23 +262,11 @@ func TestMirror(t *testing.T) {
 func TestBalanceIsFinite(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		net := draw(t)
-		n := net.Nodes()
-		x, f := make([]float64, n), make([]float64, n)
-		j := solver.NewJacobian(net.Structure())
+		x := make([]float64, net.Nodes())
 		for i := range x {
-			x[i] = rapid.OneOf(rapid.Float64Range(-500, 1e5), rapid.Just(net.Room().Air), rapid.Just(0.0)).Draw(t, "temperature")
+			x[i] = anyTemperature(t, net)
 		}
-		net.Linearize(0, x, f, j)
-		for i := range f {
-			if math.IsNaN(f[i]) || math.IsInf(f[i], 0) || math.IsNaN(j.Diag[i]) || math.IsInf(j.Diag[i], 0) {
-				t.Fatalf("at %v: balance %v, diagonal %v", x, f, j.Diag)
-			}
-		}
-		for k := range j.Up {
-			if math.IsNaN(j.Up[k]) || math.IsNaN(j.Down[k]) {
-				t.Fatalf("at %v: %v, %v", x, j.Up, j.Down)
-			}
-		}
+		staysFinite(t, net, x)
 	})
 }
 

@@ -15,10 +15,8 @@ type BranchReading struct {
 func (n *Network) ReadBranch(id BranchID, t float64, x []float64) BranchReading {
 	w := &n.wires[id-1]
 	out := BranchReading{Current: x[w.at], Ohm: w.ohms}
-	for i := range n.resistors {
-		if n.resistors[i].Branch == id {
-			out.Ohm += n.ReadResistor(ResistorID(i), t, x).Ohm
-		}
+	for _, r := range n.carriers[id-1] {
+		out.Ohm += n.ReadResistor(r, t, x).Ohm
 	}
 	out.Drop = out.Current * out.Ohm
 	return out
@@ -53,7 +51,10 @@ func (n *Network) Potential(j JunctionID, x []float64) float64 {
 // Kirchhoff is the largest residual of eqs. (19) to (21) at the state x of time t:
 // those of junctions against the largest current, those of branches against the
 // largest voltage, those of draws of power against the product of both or the
-// largest power drawn. It is 0 in a network without branches.
+// largest power drawn. Voltages of batteries count among the voltages, so that the
+// residual of a loop is told against these and not against the drops in it, which
+// may be far smaller. It is 0 in a network without branches, and +Inf for a state
+// whose residuals are no numbers.
 func (n *Network) Kirchhoff(t float64, x []float64) float64 {
 	if n.globals == 0 {
 		return 0
@@ -88,9 +89,14 @@ func (n *Network) Kirchhoff(t float64, x []float64) float64 {
 		residuals []float64
 		scale     float64
 	}{{f[nodes:from], volts}, {f[from:to], watts}, {f[to:], amps}} {
-		if r := most(0, of.residuals); r > 0 {
-			worst = math.Max(worst, r/of.scale)
+		r := most(0, of.residuals)
+		if r == 0 {
+			continue
 		}
+		if r /= of.scale; math.IsNaN(r) {
+			return math.Inf(1)
+		}
+		worst = math.Max(worst, r)
 	}
 	return worst
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"log"
 	"math"
+	"slices"
 	"testing"
 
 	"clampheat/model/network"
@@ -69,6 +70,13 @@ func TestReadingsOfBranchesAddUp(t *testing.T) {
 	// times the largest current, 90 A, the junction's against that.
 	want := math.Max(math.Max(math.Abs(f[2]), math.Abs(f[3]))/12, math.Max(math.Abs(f[4])/(12*90), math.Abs(f[5])/90))
 	near(t, "Kirchhoff", net.Kirchhoff(0, x), want, 1e-12)
+	for i := range x {
+		bad := slices.Clone(x)
+		bad[i] = math.NaN()
+		if k := net.Kirchhoff(0, bad); !math.IsInf(k, 1) {
+			t.Errorf("Kirchhoff with no number for unknown %d: %g", i, k)
+		}
+	}
 }
 
 // Two batteries on a common bar, the second a little lower: what does each give

@@ -107,7 +107,9 @@ func (r *Resistor) line() (r0, r1 float64) {
 }
 
 // SetResistor replaces the ohms of a resistor, the part at 20 °C and the film,
-// in a finished network. Both must be finite and not negative.
+// in a finished network. Both must be finite and not negative, and a branch must
+// keep some resistance, as for Finish; else the answer is a *SetupError and nothing
+// changes.
 func (n *Network) SetResistor(id ResistorID, r20, film float64) error {
 	r := &n.resistors[id]
 	changed := *r
@@ -115,9 +117,24 @@ func (n *Network) SetResistor(id ResistorID, r20, film float64) error {
 	if err := changed.check(); err != nil {
 		return err
 	}
+	if r.Branch != 0 && r20+film == 0 && n.othersOhms(id) == 0 {
+		return &SetupError{Item: n.branches[r.Branch-1].Name, Reason: noOhms}
+	}
 	*r = changed
 	n.store(int(id))
 	return nil
+}
+
+// othersOhms is the resistance of a resistor's branch without it, Ω at 20 °C.
+func (n *Network) othersOhms(id ResistorID) float64 {
+	b := n.resistors[id].Branch
+	ohms := n.branches[b-1].Ohms
+	for _, k := range n.carriers[b-1] {
+		if r := &n.resistors[k]; k != id {
+			ohms += r.R20 + r.Film
+		}
+	}
+	return ohms
 }
 
 // store writes a resistor's figures to its place.

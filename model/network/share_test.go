@@ -297,7 +297,7 @@ func TestConstantPower(t *testing.T) {
 			net := between(t, ways, network.Draw{Name: "inverter", Power: network.Constant(p)})
 			x := []float64{310, 0, 0, 0}
 			var none *network.CircuitError
-			if err := net.Connect(0, x); !errors.As(err, &none) {
+			if err := net.Connect(0, x); !errors.As(err, &none) || !none.Power {
 				t.Fatalf("connected with %v", err)
 			}
 			if x[3] != e || x[1] != 0 {

@@ -6,10 +6,11 @@ package network
 // circuit is the electrical side arranged for solving. It is not written after
 // Finish.
 type circuit struct {
-	globals    int     // currents and potentials
-	potentials []int   // by JunctionID: the unknown, −1 for earth
-	wires      []wire  // by BranchID − 1
-	takers     []taker // by DrawID
+	globals    int            // currents and potentials
+	potentials []int          // by JunctionID: the unknown, −1 for earth
+	wires      []wire         // by BranchID − 1
+	carriers   [][]ResistorID // by BranchID − 1: its resistors
+	takers     []taker        // by DrawID
 	ends       []endPair
 }
 
@@ -76,6 +77,12 @@ func (n *Network) arrangeCircuit() {
 	n.globals = next - len(n.nodes)
 	for i, b := range n.branches {
 		n.wires = append(n.wires, wire{n.currentOf(BranchID(i + 1)), n.potentials[b.From], n.potentials[b.To], b.EMF, b.Ohms})
+	}
+	n.carriers = make([][]ResistorID, len(n.branches))
+	for i := range n.resistors {
+		if b := n.resistors[i].Branch; b != 0 {
+			n.carriers[b-1] = append(n.carriers[b-1], ResistorID(i))
+		}
 	}
 	for i, d := range n.draws {
 		n.takers[i].from, n.takers[i].to = n.potentials[d.From], n.potentials[d.To]

@@ -2,6 +2,8 @@ package study
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"clampheat/model"
 	"clampheat/scenarios/quantity"
@@ -28,6 +30,8 @@ type BoxState struct {
 	Wall     float64 `json:"by_wall_W"`
 	Bulkhead float64 `json:"into_bulkhead_W"`
 	Vents    float64 `json:"by_vents_W"`
+	// Doubts say why the box cannot be what it is meant to be.
+	Doubts []string `json:"doubts,omitempty"`
 }
 
 // topSource is the report whose ratio is used.
@@ -53,7 +57,31 @@ func boxState(stack *model.Stack, a *model.Assembly, t float64, x []float64) (*B
 	r := a.ReadBox(t, x)
 	return &BoxState{Name: boxName(stack.Enclosure), Air: temp(r.Air), Inner: temp(r.Inner), Outer: temp(r.Outer),
 		Top: temp(r.Air + (f.Top-1)*max(0, r.Air-airAt(stack, t))), TopRatio: f.Top, Source: topSource, Within: f.Within,
-		Parts: r.Parts, Other: r.Other, Wall: r.Wall, Bulkhead: r.Bulkhead, Vents: r.Vents}, nil
+		Doubts: tooSmall(stack, a), Parts: r.Parts, Other: r.Other, Wall: r.Wall, Bulkhead: r.Bulkhead, Vents: r.Vents}, nil
+}
+
+// tooSmall says where a box does not hold what it is said to hold.
+func tooSmall(stack *model.Stack, a *model.Assembly) []string {
+	e := stack.Enclosure
+	w, h, d := e.Width, e.Height, e.Depth
+	wall := 2 * (w*h + w*d + h*d)
+	diagonal := math.Sqrt(w*w + h*h + d*d)
+	surface := 0.0
+	var out []string
+	for i, p := range stack.Parts {
+		if e.Parts != nil && !slices.Contains(e.Parts, i) {
+			continue
+		}
+		surface += a.Parts[i].Surface
+		if bar, ok := p.(*model.Bar); ok && bar.Length > diagonal {
+			out = append(out, fmt.Sprintf("%s is %.0f mm long, more than the box from corner to corner, %.0f mm: it does not go in", bar.Name(), bar.Length*1e3, diagonal*1e3))
+		}
+	}
+	if surface > wall {
+		out = append(out, fmt.Sprintf("what it holds has %.0f cm² of surface, its wall %.0f cm²: so full a box has no air that moves freely, as is reckoned here, and is hotter",
+			surface*1e4, wall*1e4))
+	}
+	return out
 }
 
 // BoxCheck is a box as understood.

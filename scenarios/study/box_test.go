@@ -77,3 +77,14 @@ func TestCheck_sideBySide(t *testing.T) {
 		t.Errorf("%+v", c.Sizing.Cables)
 	}
 }
+
+// A box that what it is to hold does not go into is doubted where the answer stands.
+func TestBox_tooSmall(t *testing.T) {
+	small := strings.NewReplacer("300 mm", "30 mm", "250 mm", "25 mm", "150 mm", "20 mm", "  vents: 10 cm²\n", "").Replace(boxed)
+	if s := steady(t, read(t, with("current: 140 A", small))); len(s.Box.Doubts) == 0 {
+		t.Error("no doubt about a box of 30 × 25 × 20 mm")
+	}
+	if s := steady(t, read(t, with("current: 140 A", boxed))); len(s.Box.Doubts) > 0 {
+		t.Errorf("%v", s.Box.Doubts)
+	}
+}

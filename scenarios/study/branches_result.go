@@ -58,7 +58,8 @@ type OpenedCase struct {
 	Temp     quantity.Temp `json:"hottest_terminal_C,omitempty"`
 	Tightest *Margin       `json:"tightest_limit,omitempty"`
 	Passed   []Margin      `json:"limits_passed,omitempty"`
-	Fuses    []FollowFuse  `json:"fuses,omitempty"` // those loaded over what may be drawn for good
+	New      []Margin      `json:"limits_newly_passed,omitempty"` // those that hold with all ways on
+	Fuses    []FollowFuse  `json:"fuses,omitempty"`               // those loaded over what may be drawn for good
 	Branches []BranchLine  `json:"branches,omitempty"`
 }
 
@@ -78,6 +79,8 @@ type FollowFuse struct {
 // WayProfile is the temperature along a way beside the one that the profile runs
 // along.
 type WayProfile struct {
-	Name   string  `json:"name"`
+	Name string `json:"name"`
+	// Along is the way that the profile runs along beside it.
+	Along  string  `json:"along"`
 	Points []Point `json:"points"`
 }

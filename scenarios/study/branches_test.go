@@ -149,7 +149,7 @@ func TestOpened_fusesFollow(t *testing.T) {
 	} {
 		t.Run(test.fuse, func(t *testing.T) {
 			sc := bankOf(t, "A B C", "A B C out", "FUSE="+test.fuse)
-			list, err := opened(context.Background(), sc)
+			list, err := opened(context.Background(), sc, nil)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -65,6 +65,9 @@ func RunCheck(ctx context.Context, sc *scenarios.Scenario, opt Options) (*Check,
 	if out.Box, err = boxCheck(stack); err != nil {
 		return nil, err
 	}
+	if stack.Enclosure != nil {
+		out.Warnings = append(out.Warnings, tooSmall(stack, a)...)
+	}
 	out.Runs = runs(stack)
 	if opt.Detail {
 		for _, d := range hot.assembly.Detail(hot.x) {

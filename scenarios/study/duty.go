@@ -26,7 +26,7 @@ func RunDuty(ctx context.Context, sc *scenarios.Scenario) (*Duty, error) {
 		return nil, err
 	}
 	if !repeats(stack) {
-		return nil, nothingRepeats(stack)
+		return nil, nothingRepeats(sc, stack)
 	}
 	likely, err := newCycle(ctx, stack, model.Likely)
 	if err != nil {
@@ -62,11 +62,15 @@ func RunDuty(ctx context.Context, sc *scenarios.Scenario) (*Duty, error) {
 }
 
 // nothingRepeats says what a duty needs.
-func nothingRepeats(stack *model.Stack) error {
+func nothingRepeats(sc *scenarios.Scenario, stack *model.Stack) error {
 	hint := `write a list of steps that repeats, for example "duty: [180 A for 5 min, 0 A for 10 min]", or "repeats: yes" beside a log`
 	if math.IsInf(stack.Period(), 1) && len(stack.BreaksUntil(2*lastBreak(stack))) > len(stack.Breaks()) {
 		return &InputError{Text: "not all that drives the stack repeats after one time, its loads and its air: there is no duty to be asked about",
 			Hint: "clampheat soak follows it from its start"}
+	}
+	if slices.ContainsFunc(sc.Ways(), func(w scenarios.WayInfo) bool { return w.Kind == scenarios.CircuitWay }) {
+		return &InputError{Text: "the currents of circuits do not repeat, whatever steps they have: there is no duty to be asked about",
+			Hint: "clampheat soak follows their steps; a duty is one load behind the bar, without circuits"}
 	}
 	return &InputError{Text: "nothing in the file repeats: there is no duty to be asked about", Hint: hint}
 }

@@ -55,7 +55,7 @@ func RunLevers(ctx context.Context, sc *scenarios.Scenario) (*Levers, error) {
 	if out.Sensitivities, err = sensitivities(likely, base.rows[0], names); err != nil {
 		return nil, err
 	}
-	cool, hurt := possible(sc, stack)
+	cool, hurt := possible(sc, likely)
 	if out.Cool, err = out.try(ctx, sc, base, cool); err != nil {
 		return nil, err
 	}

@@ -13,16 +13,32 @@ import (
 // looser: each nut at half its torque.
 func (p *steps) looser() {
 	for i := range p.stack.Bolts {
-		b := p.stack.Bolts[i]
-		p.add(change{kind: "half torque", place: b.Name, name: "half the torque: " + b.Name,
-			part: func(s *model.Stack) error { return loosen(s, i, halfTorque) }})
+		item := p.sc.BoltItems[i]
+		if !p.first(item) {
+			continue
+		}
+		items := p.alike(item)
+		name := p.together(p.stack.Bolts[i].Name, items)
+		p.add(change{kind: "half torque", place: name, name: "half the torque: " + name,
+			part: func(s *model.Stack) error {
+				for _, k := range siblings(p.sc.BoltItems, i, items) {
+					if err := loosen(s, k, halfTorque); err != nil {
+						return err
+					}
+				}
+				return nil
+			}})
 	}
 }
 
-// badJoints: each joint several times as bad as predicted or measured.
+// badJoints: each joint several times as bad as predicted or measured; of alike
+// batteries those of the hottest one.
 func (p *steps) badJoints() {
 	for _, times := range worseJoints {
 		for i := range p.stack.Joints {
+			if p.cooler[i] {
+				continue
+			}
 			name := p.stack.Joints[i].Name
 			p.add(change{kind: fmt.Sprintf("joint × %.0f", times), place: name, name: fmt.Sprintf("one joint × %.0f: %s", times, name),
 				part: func(s *model.Stack) error {

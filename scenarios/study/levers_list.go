@@ -42,8 +42,9 @@ var worseJoints = []float64{3, 10}
 var lidded = []string{"compact holder", "high-capacity holder", "battery switch", "shunt"}
 
 // possible lists what can be done about a stack, and what can happen to it.
-func possible(sc *scenarios.Scenario, stack *model.Stack) (cool, hurt []change) {
-	p := &steps{sc: sc, f: sc.File, stack: stack}
+func possible(sc *scenarios.Scenario, likely *state) (cool, hurt []change) {
+	stack := likely.stack
+	p := &steps{sc: sc, f: sc.File, stack: stack, cooler: coolerJoints(likely, sc.Ways())}
 	p.tightening()
 	p.faces()
 	p.measured()
@@ -67,7 +68,9 @@ type steps struct {
 	sc    *scenarios.Scenario
 	f     *scenarios.File
 	stack *model.Stack
-	list  []change
+	// cooler marks joints of batteries that have a hotter one beside them.
+	cooler []bool
+	list   []change
 }
 
 func (p *steps) add(c change) { p.list = append(p.list, c) }
@@ -102,12 +105,21 @@ func (p *steps) tightening() {
 	for _, i := range nuts {
 		b := p.stack.Bolts[i]
 		item := &p.f.Path[p.sc.BoltItems[i]]
-		if !item.Tightened.Set && b.Kept.Likely == 1 {
+		if !item.Tightened.Set && b.Kept.Likely == 1 || !p.first(p.sc.BoltItems[i]) {
 			continue
 		}
-		p.add(change{kind: "tighten", place: b.Name, name: "tighten to the stated torque: " + b.Name,
+		items := p.alike(p.sc.BoltItems[i])
+		name := p.together(b.Name, items)
+		p.add(change{kind: "tighten", place: name, name: "tighten to the stated torque: " + name,
 			write: "clamp kept: 100 %; tightened: torque wrench",
-			part:  func(s *model.Stack) error { return tighten(&s.Bolts[i]) }})
+			part: func(s *model.Stack) error {
+				for _, k := range siblings(p.sc.BoltItems, i, items) {
+					if err := tighten(&s.Bolts[k]); err != nil {
+						return err
+					}
+				}
+				return nil
+			}})
 	}
 	if len(nuts) == 0 {
 		return
@@ -128,16 +140,18 @@ func (p *steps) tightening() {
 func (p *steps) faces() {
 	var items []int
 	for _, i := range p.nuts() {
-		if item := p.sc.BoltItems[i]; !slices.Contains(items, item) {
+		if item := p.sc.BoltItems[i]; !slices.Contains(items, item) && p.first(item) {
 			items = append(items, item)
 		}
 	}
 	for _, item := range items {
-		label := p.label(item)
+		alike := p.alike(item)
+		label := p.together(p.label(item), alike)
 		p.add(change{kind: "brush", place: label, name: "brush and grease the faces of " + label, write: "faces: brushed",
 			part: func(s *model.Stack) error {
 				return clean(s, func(j *model.Joint) bool {
-					return p.sc.BoltItems[j.Bolt] == item || p.sc.PartItems[j.A.Part] == item || p.sc.PartItems[j.B.Part] == item
+					return slices.Contains(alike, p.sc.BoltItems[j.Bolt]) || slices.Contains(alike, p.sc.PartItems[j.A.Part]) ||
+						slices.Contains(alike, p.sc.PartItems[j.B.Part])
 				})
 			}})
 	}
@@ -184,22 +198,29 @@ func (p *steps) measured() {
 func (p *steps) cables() {
 	for part, of := range p.stack.Parts {
 		cable, ok := of.(*model.Cable)
-		if !ok {
+		if !ok || !p.first(p.sc.PartItems[part]) {
 			continue
 		}
-		item := p.sc.PartItems[part]
-		name := "next cable size: " + cable.Label
+		items := p.alike(p.sc.PartItems[part])
+		label := p.together(cable.Label, items)
+		name := "next cable size: " + label
 		next := nextConductor(cable.Conductor)
 		if next == "" {
 			continue
 		}
-		p.add(change{kind: "cable", place: cable.Label, name: fmt.Sprintf("%s to %s", name, next), write: "cable: " + next,
+		bare := cable.Label // without the name of its way, which outputs put before it
+		if way := p.sc.Ways()[p.f.Path[items[0]].Way].Name; way != "" {
+			bare = strings.TrimPrefix(bare, way+": ")
+		}
+		p.add(change{kind: "cable", place: label, name: fmt.Sprintf("%s to %s", name, next), write: "cable: " + next,
 			file: func(f *scenarios.File) {
-				i := &f.Path[item]
-				if !i.Label.Set { // outputs go on calling it as they did
-					word(&i.Label, i.Pos, cable.Label)
+				for _, item := range items {
+					i := &f.Path[item]
+					if !i.Label.Set { // outputs go on calling it as they did
+						word(&i.Label, i.Pos, bare)
+					}
+					word(&i.Of, i.Pos, next)
 				}
-				word(&i.Of, i.Pos, next)
 			}})
 	}
 }
@@ -211,9 +232,16 @@ func (p *steps) fuses() {
 		item := &p.f.Path[i]
 		switch {
 		case !item.Fuse.Set:
+		case item.FuseDrop.Set && p.first(i):
+			items := p.alike(i)
+			label := p.together(p.label(i), items)
+			p.add(change{kind: "fuse", place: label, name: fmt.Sprintf("same fuse rating, %.0f %% less drop: %s", 100*(1-fuseShare), label),
+				file: func(f *scenarios.File) {
+					for _, k := range items {
+						scaleFuse(&f.Path[k], fuseShare)
+					}
+				}})
 		case item.FuseDrop.Set:
-			p.add(change{kind: "fuse", place: p.label(i), name: fmt.Sprintf("same fuse rating, %.0f %% less drop: %s", 100*(1-fuseShare), p.label(i)),
-				file: func(f *scenarios.File) { scaleFuse(&f.Path[i], fuseShare) }})
 		default:
 			assumed = true
 		}
@@ -237,18 +265,24 @@ func (p *steps) fuses() {
 func (p *steps) bars() {
 	for i := range p.f.Path {
 		item := &p.f.Path[i]
-		if item.Kind != linkBarKind && item.Kind != barKind {
+		if item.Kind != linkBarKind && item.Kind != barKind || !p.first(i) {
 			continue
 		}
-		label := p.label(i)
+		items := p.alike(i)
+		label := p.together(p.label(i), items)
+		each := func(f *scenarios.File, do func(*scenarios.Section)) {
+			for _, k := range items {
+				do(&f.Path[k].Section)
+			}
+		}
 		if item.Kind == linkBarKind {
 			p.add(change{kind: "second bar", place: label, name: "a second link bar on the first: " + label,
 				write: "section: " + section(item, 1, linkBars),
-				file:  func(f *scenarios.File) { f.Path[i].Section.Thickness *= linkBars }})
+				file:  func(f *scenarios.File) { each(f, func(s *scenarios.Section) { s.Thickness *= linkBars }) }})
 		}
 		p.add(change{kind: "wider bar", place: label, name: "a bar half as wide again: " + label,
 			write: "section: " + section(item, moreSurface, 1),
-			file:  func(f *scenarios.File) { f.Path[i].Section.Width *= moreSurface }})
+			file:  func(f *scenarios.File) { each(f, func(s *scenarios.Section) { s.Width *= moreSurface }) }})
 	}
 }
 
@@ -275,11 +309,19 @@ func (p *steps) surfaces() {
 		if p.f.Path[item].Kind == cableKind {
 			continue // lugs come with the cable
 		}
-		parts := p.partsOf(item)
+		if !p.first(item) {
+			continue
+		}
+		items := p.alike(item)
+		var parts []int
+		for _, k := range items {
+			parts = append(parts, p.partsOf(k)...)
+		}
+		label := p.together(p.label(item), items)
 		if !slices.ContainsFunc(parts, func(i int) bool { return hasSurface(p.stack.Parts[i]) }) {
 			continue
 		}
-		p.add(change{kind: "surface", place: p.label(item), name: fmt.Sprintf("%.0f %% more metal surface: %s", 100*(moreSurface-1), p.label(item)),
+		p.add(change{kind: "surface", place: label, name: fmt.Sprintf("%.0f %% more metal surface: %s", 100*(moreSurface-1), label),
 			part: func(s *model.Stack) error {
 				for _, i := range parts {
 					enlarge(s.Parts[i], moreSurface)

@@ -107,7 +107,11 @@ func TestLeversKeepWithinBounds(t *testing.T) {
 				}
 				return list
 			}
-			cool, hurt := possible(sc, base)
+			settled, err := settle(context.Background(), still(base), model.Likely, model.Mesh{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			cool, hurt := possible(sc, settled)
 			for _, c := range append(cool, hurt...) {
 				s, err := c.stack(sc)
 				if err != nil {

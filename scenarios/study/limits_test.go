@@ -40,3 +40,28 @@ func TestBounds(t *testing.T) {
 		}
 	})
 }
+
+// In air above 40 °C a rise counts from 40 °C (IEC 60947-1, 7.2.2), and what is told
+// adds up: what it counts from and the rise are the limit, temperature and what is
+// left are the limit.
+func TestMargins_hotAir(t *testing.T) {
+	for air, over := range map[string]float64{"25 °C": 25, "50 °C": 40} {
+		s := steady(t, read(t, strings.Replace(feed, "air: 25 °C", "air: "+air, 1)))
+		seen := false
+		for _, r := range s.Rows {
+			m := r.Limit
+			if m == nil || m.Rise == 0 {
+				continue
+			}
+			seen = true
+			if math.Abs(m.Over.Celsius()-over) > 1e-9 || math.Abs(float64(m.Over)+m.Rise-float64(m.Limit)) > 1e-9 ||
+				math.Abs(float64(r.Temp)+m.Left-float64(m.Limit)) > 1e-9 || m.Capped != (over == 40) ||
+				strings.Contains(m.Name, "over 40 °C at most") != m.Capped {
+				t.Errorf("air %s, %s: %+v at %v", air, r.Name, m, r.Temp)
+			}
+		}
+		if !seen {
+			t.Errorf("air %s: no rise is judged", air)
+		}
+	}
+}

@@ -16,8 +16,9 @@ import (
 // of the others.
 
 // opened settles the stack with each way opened that shares a current with
-// others. Circuits share none.
-func opened(ctx context.Context, sc *scenarios.Scenario) ([]OpenedCase, error) {
+// others. Circuits share none. Which limits are passed only then is told by those
+// of the whole.
+func opened(ctx context.Context, sc *scenarios.Scenario, whole []Margin) ([]OpenedCase, error) {
 	ways := sc.Ways()
 	var list []int
 	for i, w := range ways {
@@ -33,6 +34,14 @@ func opened(ctx context.Context, sc *scenarios.Scenario) ([]OpenedCase, error) {
 		out[k], err = openedAt(ctx, sc, ways, list[k])
 		return err
 	})
+	for i := range out {
+		for _, m := range out[i].Passed {
+			before := func(w Margin) bool { return w.Verdict == Passed && w.Place == m.Place && w.Name == m.Name }
+			if !slices.ContainsFunc(whole, before) {
+				out[i].New = append(out[i].New, m)
+			}
+		}
+	}
 	return out, err
 }
 

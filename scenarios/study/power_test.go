@@ -98,3 +98,43 @@ func TestSoak_tooWeak(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// weakSource is a source that gives E²/4R = 12.4²/(4·12 mΩ) = 3203 W without a path.
+const weakSource = "bank voltage: 12.4 V\nsource resistance: 12 mΩ\npower: "
+
+// Above what the circuit gives there are no figures of the circuit either, and
+// what ends it is the circuit and not a fuse.
+func TestCheck_aboveFold(t *testing.T) {
+	_, err := RunCheck(context.Background(), read(t, with("current: 140 A", weakSource+"3500 W")), Options{})
+	var none *NoAnswerError
+	if !errors.As(err, &none) || !strings.Contains(none.Text, "no current gives that power") || !strings.Contains(none.Text, "highest power that has one") {
+		t.Errorf("%v", err)
+	}
+	_, err = RunSteady(context.Background(), read(t, with("current: 140 A", weakSource+"20 kW")))
+	if !errors.As(err, &none) || !strings.Contains(none.Text, "at 20000 W: no current") {
+		t.Errorf("%v", err)
+	}
+}
+
+// A power that the circuit gives cold and no more when warm: the soak ends in words
+// with the state there, and no row has a current beyond half of the short-circuit
+// current E/R, which is that at the end of P = (E − I R) I.
+func TestSoak_givesOut(t *testing.T) {
+	r, err := RunSoak(context.Background(), read(t, with("current: 140 A", weakSource+"3000 W")), SoakOptions{For: 600})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(strings.Join(r.Warnings, "\n"), "does not give the power any more") || r.Until >= 600 {
+		t.Errorf("until %g s: %v", r.Until, r.Warnings)
+	}
+	for i, a := range r.Currents {
+		if a <= 0 || a > 12.4/12e-3/2 {
+			t.Errorf("%g A after %g s", a, r.Times[i])
+		}
+	}
+	_, err = RunDuty(context.Background(), read(t, with("current: 140 A", strings.Replace(weakSource, "power: ", "duty: [3000 W for 5 min, 0 W for 20 min]", 1))))
+	var none *NoAnswerError
+	if !errors.As(err, &none) || !strings.Contains(none.Text, "does not give") {
+		t.Errorf("%v", err)
+	}
+}

@@ -106,12 +106,44 @@ func (p *profiler) branched(ways []scenarios.WayInfo, on []bool) ([]Point, []Way
 		return list
 	}
 	var beside []WayProfile
+	rows := rowWays(p.likely, ways)
 	for i, w := range ways {
 		if sideBySide(ways, i) && !on[i] && (w.Parent < 0 || on[w.Parent]) {
-			beside = append(beside, WayProfile{Name: w.Name, Points: p.along(ordered(w.Parts), nil)})
+			along := ""
+			for k, o := range ways {
+				if o.Group == w.Group && on[k] {
+					along = o.Name
+				}
+			}
+			beside = append(beside, WayProfile{Name: w.Name, Along: along, Points: p.along(ordered(p.through(ways, rows, i)), nil)})
 		}
 	}
 	return p.along(parts, func(part int) string { return ways[of[part]].Name }), beside
+}
+
+// through are the parts of a way and, of ways side by side in it, of the hottest:
+// one way from end to end.
+func (p *profiler) through(ways []scenarios.WayInfo, rows []int, way int) []int {
+	parts := slices.Clone(ways[way].Parts)
+	hottest := map[int]int{} // by group
+	temps := make([]float64, len(ways))
+	for i, w := range ways {
+		if w.Parent != way || !sideBySide(ways, i) {
+			continue
+		}
+		for k, r := range p.likely.assembly.Rows {
+			if r.Terminal && within(ways, rows[k], i) {
+				temps[i] = max(temps[i], p.likely.temp(k))
+			}
+		}
+		if h, ok := hottest[w.Group]; !ok || temps[i] > temps[h] {
+			hottest[w.Group] = i
+		}
+	}
+	for _, inner := range hottest {
+		parts = append(parts, p.through(ways, rows, inner)...)
+	}
+	return parts
 }
 
 // along puts parts one behind the other. A bar is followed between the studs that

@@ -59,6 +59,9 @@ func RunRate(ctx context.Context, sc *scenarios.Scenario, opt RateOptions) (*Rat
 	if changed, err := sc.Stack(nil); err == nil && changed.Course != nil {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("the air changes with time; this is for its hottest, %.0f °C, for good", stack.Surroundings.Air-celsius))
 	}
+	if len(stack.Draws) > 1 {
+		out.Warnings = append(out.Warnings, "all circuits are scaled alike: the figures are of what they draw together, in the proportions of the file")
+	}
 	if out.OverAir, err = overAir(ctx, sc, stack); err != nil {
 		return nil, err
 	}

@@ -121,14 +121,18 @@ func (r *racer) over(x []float64) (worst float64, which int) {
 // does.
 func (r *racer) toLimit(ctx context.Context, load float64) (TimeRating, bool, error) {
 	out := TimeRating{Current: load}
-	x := r.start
+	x, gaveOut := r.start, false
 	if d, _ := r.over(x); d < 0 {
 		r.ask(load)
 		if !r.flows() {
 			return out, false, nil // more than the circuit gives at all
 		}
-		res, err := r.soaker.Run(ctx, solver.SoakOptions{Start: r.start, Until: longestSoak, Events: []solver.Event{{
-			Name: "limit", Stop: true, Value: func(_ float64, x []float64) float64 { d, _ := r.over(x); return d }}}})
+		events := []solver.Event{{
+			Name: "limit", Stop: true, Value: func(_ float64, x []float64) float64 { d, _ := r.over(x); return d }}}
+		if powered(r.stack) {
+			events = append(events, solver.Event{Name: circuitEvent, Stop: true, Value: sagging(r.on(), r.start)})
+		}
+		res, err := r.soaker.Run(ctx, solver.SoakOptions{Start: r.start, Until: longestSoak, Events: events})
 		switch {
 		case ctx.Err() != nil:
 			return out, false, ctx.Err()
@@ -138,9 +142,14 @@ func (r *racer) toLimit(ctx context.Context, load float64) (TimeRating, bool, er
 			return out, false, nil
 		}
 		out.Time, x = res.End, res.X
+		gaveOut = res.Events[len(res.Events)-1].Name == circuitEvent
 	}
 	if powered(r.stack) {
 		out.Power, out.Current = load, currentOf(r.stack, r.on(), out.Time, x)
+	}
+	if gaveOut {
+		out.Limit = "the circuit does not give it any more"
+		return out, true, nil
 	}
 	out.Place, out.Limit = "", "end of a material's figures"
 	if _, k := r.over(x); k >= 0 {

@@ -89,7 +89,7 @@ func RunSteady(ctx context.Context, sc *scenarios.Scenario) (*Steady, error) {
 	out.Profile, out.Beside = profiles(likely, careful, careless, names, ways, on)
 	out.Branches, out.Spreads = branchLines(likely, ways)
 	out.Circulating = circulating(likely, ways)
-	if out.Opened, err = opened(ctx, sc); err != nil {
+	if out.Opened, err = opened(ctx, sc, out.Margins); err != nil {
 		return nil, err
 	}
 	if out.Box, err = boxState(left, likely.assembly, 0, likely.x); err != nil {

@@ -77,7 +77,7 @@ func TestDutyThin(t *testing.T) {
 func TestPathBeside(t *testing.T) {
 	r := path()
 	r.Profile[0].Way, r.Profile[1].Way = "A", "A"
-	r.Beside = []study.WayProfile{{Name: "B", Points: []study.Point{
+	r.Beside = []study.WayProfile{{Name: "B", Along: "A", Points: []study.Point{
 		{Along: 0, Temp: celsius(48), Name: "post"}, {Along: 0.5, Temp: celsius(50), Name: "end"}}}}
 	f := Path(r)
 	if len(f.Beside) != 1 || f.Beside[0].Name != "B" {

@@ -14,7 +14,7 @@ import (
 
 // This file places the names at the right of the curves: each beside the end
 // of its curve, moved apart where they would touch, with a line that leads to
-// it.
+// it. Curves that are told by their peaks stand in the order of these.
 
 var white = color.NRGBA{0xff, 0xff, 0xff, 0xff}
 
@@ -22,7 +22,8 @@ var white = color.NRGBA{0xff, 0xff, 0xff, 0xff}
 type label struct {
 	text  string
 	lines []string // the text as it is broken
-	value float64  // where its curve ends
+	value float64  // where it wants to stand
+	end   float64  // where its curve ends
 	line  draw.LineStyle
 	ink   color.Color // of the text; a series is told by its line
 	hot   bool
@@ -51,16 +52,16 @@ func (f *Figure) labels() []label {
 			if f.peaks {
 				told, figure = "peak\u00a0", slices.Max(l.Y)
 			}
-			list = append(list, label{text: fmt.Sprintf("%s  %s%.0f\u00a0%s", l.Name, told, figure, f.YLabel), value: end, line: lineStyle(i, l.Hot), ink: ink, hot: l.Hot, cloud: -1})
+			list = append(list, label{text: fmt.Sprintf("%s  %s%.0f\u00a0%s", l.Name, told, figure, f.YLabel), value: figure, end: end, line: lineStyle(i, l.Hot), ink: ink, hot: l.Hot, cloud: -1})
 		}
 	}
 	for i, c := range f.Clouds {
 		if len(c.Y) > 0 {
-			list = append(list, label{text: c.Name, value: c.Y[len(c.Y)-1], ink: ink, cloud: i})
+			list = append(list, label{text: c.Name, value: c.Y[len(c.Y)-1], end: c.Y[len(c.Y)-1], ink: ink, cloud: i})
 		}
 	}
 	for _, l := range f.Levels {
-		list = append(list, label{text: f.levelName(l), value: l.Value, line: draw.LineStyle{Color: alarm, Width: 0.9, Dashes: []vg.Length{2, 2}}, ink: alarm, cloud: -1})
+		list = append(list, label{text: f.levelName(l), value: l.Value, end: l.Value, line: draw.LineStyle{Color: alarm, Width: 0.9, Dashes: []vg.Length{2, 2}}, ink: alarm, cloud: -1})
 	}
 	sort.SliceStable(list, func(a, b int) bool { return list[a].value > list[b].value })
 	return list
@@ -162,7 +163,7 @@ func (p *page) names() {
 	heights := apart(wanted, room, p.area.Min.Y, p.area.Max.Y)
 	x := p.area.Max.X
 	for i, l := range p.labels {
-		from := vg.Point{X: x + 2, Y: wanted[i]}
+		from := vg.Point{X: x + 2, Y: p.y(l.end)}
 		start := x + lead
 		if l.cloud >= 0 {
 			p.glyph(l.cloud, p.f.Clouds[l.cloud], vg.Point{X: start + sample/2, Y: heights[i]})

@@ -37,24 +37,28 @@ func Path(r *study.Steady) *Figure {
 	}
 	f.Lines = []Line{line}
 	if len(r.Beside) > 0 {
-		way := ""
-		from, to := 0.0, 0.0
-		for i, p := range r.Profile {
-			if way == "" && p.Way != "" {
-				way, from = p.Way, x[i]
-			}
-			if p.Way == way && way != "" {
-				to = x[i]
-			}
-		}
+		first := ""
 		for _, w := range r.Beside {
 			l := Line{Name: w.Name}
+			from, to, found := 0.0, 0.0, false
+			for i, p := range r.Profile {
+				if !on(p.Way, w.Along) {
+					continue
+				}
+				if !found {
+					from, found = x[i], true
+				}
+				to = x[i]
+			}
+			if first == "" {
+				first = w.Along
+			}
 			for i, at := range stretched(w.Points) {
 				l.X, l.Y = append(l.X, from+(to-from)*at), append(l.Y, s.of(w.Points[i].Temp))
 			}
 			f.Beside = append(f.Beside, l)
 		}
-		f.Foot = fmt.Sprintf("Along %s and on to what draws the current; thin: the ways beside it. Long stretches are drawn shortened.", way)
+		f.Foot = fmt.Sprintf("Along %s and on to what draws the current; thin: the ways beside it. Long stretches are drawn shortened.", first)
 	}
 	if r.Hottest.CarelessEnds == "" {
 		f.Band = band
@@ -65,6 +69,10 @@ func Path(r *study.Steady) *Figure {
 	f.limits(r.Margins, s)
 	return f
 }
+
+// on says whether a way is another or lies in it: its name then begins with that
+// of the other.
+func on(way, outer string) bool { return way == outer || strings.HasPrefix(way, outer+": ") }
 
 // longestName is how many letters of a place's name stand under the axis.
 const longestName = 36

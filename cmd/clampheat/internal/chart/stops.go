@@ -82,11 +82,11 @@ func (p *page) placeStops() {
 // spread places the names beside their places and apart from each other, and
 // says whether all are on the page. A name that would leave it at the left
 // pushes the picture to the right, which moves the places and so the names:
-// again until that is enough, which two or three rounds are.
+// again until that is enough, which a few rounds are.
 func (p *page) spread() bool {
 	last := len(p.named) - 1
 	wanted, room := make([]vg.Length, last+1), slices.Repeat([]vg.Length{stopRoom}, last+1)
-	for range 5 {
+	for range 20 {
 		for i, n := range p.named {
 			wanted[last-i] = p.x(n.X)
 		}

@@ -132,6 +132,15 @@ func (sh *Sheet) limit(r *study.Torque, s scale) {
 	sh.Foot = append(sh.Foot, fmt.Sprintf("Limit, %s the picture: %.0f %s, %s.", where, s.of(m.Limit), s.unit, m.Name))
 }
 
+// signed is a difference to a tenth with its sign, nought as +0.0.
+func signed(x float64) string {
+	text := fmt.Sprintf("%+.1f", x)
+	if text == "-0.0" {
+		return "+0.0"
+	}
+	return text
+}
+
 // remarks are the lines under the picture.
 func (sh *Sheet) remarks(r *study.Torque, s scale) {
 	var bands []string
@@ -151,7 +160,7 @@ func (sh *Sheet) remarks(r *study.Torque, s scale) {
 			if s.unit == "°F" {
 				change, unit = change*1.8, "°F"
 			}
-			spoiled = append(spoiled, fmt.Sprintf("%s %+.1f %s", sp.Name, change+0, unit))
+			spoiled = append(spoiled, fmt.Sprintf("%s %s %s", sp.Name, signed(change), unit))
 		}
 	}
 	sh.Foot = append(sh.Foot, "Spoiled, same current: "+strings.Join(spoiled, "; ")+".",

@@ -60,6 +60,9 @@ func shareText(b study.BranchLine) string {
 	if b.Kind == "circuit" {
 		return "own"
 	}
+	if b.Share < 0 || b.Share > 1 {
+		return "–" // what circulates is no part of the whole
+	}
 	return fmt.Sprintf("%.1f %%", 100*b.Share)
 }
 
@@ -67,7 +70,13 @@ func shareText(b study.BranchLine) string {
 func spreadLines(spreads []study.Spread) string {
 	var b strings.Builder
 	for _, s := range spreads {
+		if s.Ways < 2 {
+			continue
+		}
 		text := fmt.Sprintf("%s carries %.1f %% of an even share", s.Largest, 100*s.OverEven)
+		if s.OverEven > float64(s.Ways) {
+			text = s.Largest + " carries more than is drawn"
+		}
 		switch {
 		case s.Ratio > 0 && s.Ratio < 1+evenly:
 			text = fmt.Sprintf("all %d alike", s.Ways)
@@ -127,11 +136,16 @@ func openedTable(d dress, list []study.OpenedCase) string {
 	return t.String(width) + none
 }
 
+// limitsPassed names those that are passed only with the way opened: what is passed
+// with all on is told before.
 func limitsPassed(o study.OpenedCase) string {
-	if len(o.Passed) == 0 {
+	switch {
+	case len(o.Passed) == 0:
 		return "hold"
+	case len(o.New) == 0:
+		return "none new"
 	}
-	worst := slices.MinFunc(o.Passed, func(a, b study.Margin) int {
+	worst := slices.MinFunc(o.New, func(a, b study.Margin) int {
 		switch {
 		case a.Left < b.Left:
 			return -1
@@ -141,7 +155,7 @@ func limitsPassed(o study.OpenedCase) string {
 		return 0
 	})
 	text := "LIMIT " + worst.Place
-	if n := len(o.Passed) - 1; n > 0 {
+	if n := len(o.New) - 1; n > 0 {
 		text += fmt.Sprintf(" and %d more", n)
 	}
 	return text
@@ -205,6 +219,18 @@ func otherWays(aside []string) string {
 	return texttable.Wrap("  ", "Not shown: the places of "+strings.Join(aside, ", ")+"; --csv and --json have them.", width)
 }
 
+// boxDoubts stand with the answer: without a box that can be there is none.
+func boxDoubts(box *study.BoxState) string {
+	if box == nil {
+		return ""
+	}
+	var b strings.Builder
+	for _, text := range box.Doubts {
+		b.WriteString(labelled("DOUBT", "the box: "+text))
+	}
+	return b.String()
+}
+
 // boxLines tell of the box around a stack.
 func boxLines(d dress, box *study.BoxState) string {
 	if box == nil {
@@ -213,7 +239,7 @@ func boxLines(d dress, box *study.BoxState) string {
 	text := fmt.Sprintf("air %s, reckoned as one temperature; near its top it may have %s (%s × the rise, %s", d.temperature(box.Air),
 		d.temperature(box.Top), quantity.Number(box.TopRatio, 2), box.Source)
 	if !box.Within {
-		text += ", whose tables end short of this box"
+		text += ", whose tables are for other sizes of box"
 	}
 	text += fmt.Sprintf("). Wall %s inside, %s outside.", d.temperature(box.Inner), d.temperature(box.Outer))
 	parts := []string{"parts " + power(box.Parts)}

@@ -18,7 +18,8 @@ func sampleBranches() *study.Steady {
 	other := r.Branches[1]
 	r.Opened = []study.OpenedCase{
 		{Name: "A", Current: 140, Largest: &other, Temp: celsius(95), Place: "B: lug", Branches: []study.BranchLine{{Name: "B", Fuse: "fuse"}},
-			Passed: []study.Margin{{Place: "B: post", Left: -1}, {Place: "B: lug", Left: -5}},
+			Passed: []study.Margin{{Place: "old", Left: -9}, {Place: "B: post", Left: -1}, {Place: "B: lug", Left: -5}},
+			New:    []study.Margin{{Place: "B: post", Left: -1}, {Place: "B: lug", Left: -5}},
 			Fuses:  []study.FollowFuse{{Name: "fuse", Way: "B", Load: 1.12, Follows: true, Melts: 600}, {Name: "other", Way: "C", Load: 0.9}}},
 		{Name: "B", None: "nothing is left that leads the current"},
 	}
@@ -84,4 +85,58 @@ func TestDutyText(t *testing.T) {
 	narrow(t, text)
 	has(t, text, "a period of 15 min", "66 °C (151 °F) at its peak, 5 min after a period begins", "81.0 A left on settle at 50 °C", "16.0 K short of the peak",
 		"30.0 K, at fuse", "no lasting state", "->", "Beside the path", "none", "10.0 W on the mean", "1 % of the way is left", "30 periods, 7.5 h")
+}
+
+// What circulates is no share of what is drawn.
+func TestShareText(t *testing.T) {
+	for want, share := range map[string]float64{"–": -20.8, "28.5 %": 0.285, "100.0 %": 1} {
+		if got := shareText(study.BranchLine{Kind: "battery", Share: share}); got != want {
+			t.Errorf("a share of %g reads %q, not %q", share, got, want)
+		}
+	}
+	if got := shareText(study.BranchLine{Kind: "battery", Share: 21.8}); got != "–" {
+		t.Errorf("a share of 21.8 reads %q", got)
+	}
+	has(t, spreadLines([]study.Spread{{Ways: 2, OverEven: 43, Largest: "A", Smallest: "B"}}), "A carries more than is drawn; B carries none")
+	if text := spreadLines([]study.Spread{{Ways: 1, Ratio: 1, OverEven: 1}}); text != "" {
+		t.Errorf("one way alone: %s", text)
+	}
+}
+
+// A limit in air above 40 °C is the temperature that binds.
+func TestTightest_hotAir(t *testing.T) {
+	m := study.Margin{Place: "lug", Name: "tin-plated terminal, 65 K over 40 °C at most", Limit: celsius(105), Rise: 65, Over: celsius(40), Capped: true, Left: 21, Verdict: study.Holds}
+	d := dress{temp: "°C"}
+	if got := limitText(d, m); got != "105 °C" {
+		t.Errorf("%q", got)
+	}
+	text := tightest(d, m)
+	has(t, text, "65 K over 40 °C at most, 105 °C")
+	if strings.Contains(text, "105 °C rise") {
+		t.Error(text)
+	}
+}
+
+// A drop says what is in it and what is not.
+func TestDropText(t *testing.T) {
+	batteries := study.DropParts{Path: 0.3, In: []string{"inner", "the positive side"}, Out: []string{wayBack}}
+	has(t, dropText(0.3, "", true, study.Conditions{}, batteries), "300 mV less at what draws the current", "in it: inner, the positive side; not in it: the way back")
+	power := study.DropParts{Source: 0.6, Path: 0.14, Return: 0.08, In: []string{"the positive side"}}
+	has(t, dropText(0.82, "", false, study.Conditions{Power: 2400}, power), "820 mV less", ": source 600 mV, path 140 mV, return 80.0 mV")
+	has(t, dropText(0.11, ", post to lug", false, study.Conditions{}, study.DropParts{}), "110 mV, post to lug (positive side only)")
+	circuits := study.DropParts{Path: 0.2, In: []string{"the positive side"}, Out: []string{wayBack}, Draw: "pump"}
+	has(t, dropText(0.2, "cold", true, study.Conditions{}, circuits), "200 mV less, cold, at pump, which loses the most, than with nothing drawn")
+}
+
+func TestDutyWays(t *testing.T) {
+	text := dutyWays([]study.DutyWay{{Name: "A", Largest: 54.2, Rms: 30.65, Mean: -6.2, Fuse: "fuse", Rated: 150, Load: 0.204}, {Name: "B", Largest: 4, Rms: 3, Mean: 1}})
+	has(t, text, "A rms", "30.6", "-6.20", "150 A", "20 %", "charges the battery")
+}
+
+func TestPlainAmps(t *testing.T) {
+	for a, want := range map[float64]string{67.5545023146: "67.6 A", 140: "140 A", 62.5: "62.5 A"} {
+		if got := plainAmps(a); got != want {
+			t.Errorf("%g A reads %q, not %q", a, got, want)
+		}
+	}
 }

@@ -82,7 +82,7 @@ func sideBySide(d dress, r *study.Compare) string {
 			return d.temperature(hottest)
 		})
 	}
-	row("drop, end to end", settled(func(c study.Column) string { return volts(c.Drop) }))
+	row(dropName(r), settled(func(c study.Column) string { return volts(c.Drop) }))
 	row("heat made", settled(func(c study.Column) string { return power(c.Heat) + " W" }))
 	row("largest lasting current", settled(func(c study.Column) string {
 		if c.Largest == nil {
@@ -202,6 +202,18 @@ func sizingTable(r *study.Compare, row func(string, func(study.Column) string)) 
 			return text
 		})
 	}
+}
+
+// dropName is what a row of drops is called: of circuits that are closed around the
+// path more lies in it.
+func dropName(r *study.Compare) string {
+	if slices.ContainsFunc(r.Columns, func(c study.Column) bool {
+		d := c.Sizing.Drop
+		return len(d.In) > 1 || d.Source > 0
+	}) {
+		return "drop, as check lists it"
+	}
+	return "drop, end to end"
 }
 
 // largestShare is that of the way that carries most for a member of its group.

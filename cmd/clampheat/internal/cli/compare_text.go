@@ -133,7 +133,7 @@ func whyLines(d dress, r *study.Compare) string {
 		a := r.Against[0]
 		head := fmt.Sprintf("Why %s is %s %s than %s", a.Second, d.fine(math.Abs(a.Why.Total)), hotterOrCooler(a.Why.Total), a.First)
 		if a.Why.Missing != "" {
-			return "\n" + texttable.Wrap("  ", head+", is not known: "+a.Why.Missing, width)
+			return "\n" + texttable.Wrap("  ", "The difference is not split into causes: "+a.Why.Missing+".", width)
 		}
 		return "\n" + texttable.Wrap("  ", head, width) + bars(d, a.Why.Causes)
 	}

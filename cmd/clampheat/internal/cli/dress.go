@@ -90,7 +90,12 @@ func small(x float64) string {
 
 // duration writes a time in the unit that suits its size.
 func duration(s float64) string {
-	return strings.Replace(quantity.Scaled(quantity.Time, s, 2), ".0 ", " ", 1)
+	const tenHours = 36000
+	digits := 2
+	if s >= tenHours {
+		digits = 3 // a tenth of an hour is six minutes
+	}
+	return strings.Replace(quantity.Scaled(quantity.Time, s, digits), ".0 ", " ", 1)
 }
 
 // current writes one as it would be typed.

@@ -12,9 +12,9 @@ import (
 	"clampheat/scenarios/study"
 )
 
-// soakText is the screen of a stack over time, with at most so many rows in its
-// table of times.
-func soakText(r *study.Soak, rows int, more ...string) string {
+// soakText is the screen of a stack over time, its table of times at each multiple
+// of a time, s; 0 leaves the choice of rows to the table.
+func soakText(r *study.Soak, every float64, more ...string) string {
 	d := dressed(r.Conditions)
 	var b strings.Builder
 	b.WriteString(texttable.Wrap("", headline(r.Conditions, amps(r), soaked(d, r)), width))
@@ -26,8 +26,9 @@ func soakText(r *study.Soak, rows int, more ...string) string {
 		b.WriteString(labelled("Hottest on the way", fmt.Sprintf("%s after %s: %s", d.both(r.Series[i].Temps[k]), duration(r.Times[k]), r.Series[i].Name)))
 	}
 	b.WriteString(labelled("Left on", leftOn(d, r)))
+	b.WriteString(boxDoubts(r.Box))
 	b.WriteByte('\n')
-	b.WriteString(timesTable(d, r, rows))
+	b.WriteString(timesTable(d, r, every))
 	if len(r.Limits) > 0 {
 		b.WriteByte('\n')
 		b.WriteString(crossings(d, r))
@@ -140,14 +141,14 @@ func joules(j float64) string {
 // user has said how far they are apart.
 const (
 	mostTimes  = 20
-	mostAsked  = 60
+	mostAsked  = 61 // an hour by the minute
 	headWidth  = 11
 	timesRoom  = width - 2
 	steadyWord = 8 // room of the columns of times and current
 )
 
 // timesTable is a choice of times against the terminals.
-func timesTable(d dress, r *study.Soak, rows int) string {
+func timesTable(d dress, r *study.Soak, every float64) string {
 	unit, scale := clock(r.Until)
 	t := texttable.Table{Indent: 2, Columns: []texttable.Column{{Head: unit, Align: texttable.Point}}}
 	steps := varies(r)
@@ -160,9 +161,13 @@ func timesTable(d dress, r *study.Soak, rows int) string {
 	for _, i := range shown {
 		t.Columns = append(t.Columns, texttable.Column{Head: texttable.Narrow(r.Series[i].Name, headWidth), Align: texttable.Right})
 	}
-	chosen := chosenTimes(r.Times, rows)
-	for _, k := range chosen {
-		row := []string{quantity.Number(r.Times[k]/scale, 1)}
+	chosen := chosenTimes(r.Times, mostTimes)
+	if every > 0 {
+		chosen = askedTimes(r.Times, every)
+	}
+	labels := timeLabels(r.Times, chosen, scale)
+	for n, k := range chosen {
+		row := []string{labels[n]}
 		if steps {
 			row = append(row, quantity.Number(r.Currents[k], 3))
 		}
@@ -239,60 +244,6 @@ func roomFor(r *study.Soak, room int) (shown []int, left int) {
 	}
 	slices.Sort(shown)
 	return shown, len(terminals) - len(shown)
-}
-
-// clock is the unit of a column of times up to an end.
-func clock(until float64) (unit string, scale float64) {
-	const minute, hour = 60, 3600
-	switch {
-	case until < 5*minute:
-		return "s", 1
-	case until <= 5*hour:
-		return "min", minute
-	}
-	return "h", hour
-}
-
-// strides are the steps between rows that a reader counts in, s.
-var strides = []float64{1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 18000, 36000, 86400, 2 * 86400, 5 * 86400}
-
-// chosenTimes are indices of at most so many times: the round ones, the first
-// and the last.
-func chosenTimes(times []float64, most int) []int {
-	if len(times) == 0 {
-		return nil
-	}
-	all := make([]int, len(times))
-	for i := range all {
-		all[i] = i
-	}
-	if len(times) <= most {
-		return all
-	}
-	first, last := times[0], times[len(times)-1]
-	stride := (last - first) / float64(most-2)
-	for _, s := range strides {
-		if s >= stride {
-			stride = s
-			break
-		}
-	}
-	chosen := []int{0}
-	for t := first + stride; t < last-stride/2; t += stride {
-		if k := nearest(times, t); k > chosen[len(chosen)-1] {
-			chosen = append(chosen, k)
-		}
-	}
-	return append(chosen, len(times)-1)
-}
-
-// nearest is the index of the time nearest to t.
-func nearest(times []float64, t float64) int {
-	k, _ := slices.BinarySearch(times, t)
-	if k == len(times) || (k > 0 && t-times[k-1] < times[k]-t) {
-		k--
-	}
-	return k
 }
 
 // alike are the limits of one name, one figure and one verdict, of which the

@@ -26,6 +26,7 @@ func steadyText(r *study.Steady, more ...string) string {
 	for _, m := range asked(r.Margins, r.Tightest) {
 		b.WriteString(labelled("Limit asked for", tightest(d, m)))
 	}
+	b.WriteString(boxDoubts(r.Box))
 	b.WriteByte('\n')
 	if len(r.Branches) > 0 {
 		b.WriteString(branchTable(d, r.Branches, false))

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -91,7 +92,7 @@ func TestSteadyText(t *testing.T) {
 
 func TestSoakText(t *testing.T) {
 	t.Run("constant current", func(t *testing.T) {
-		text := soakText(sampleSoak(), mostTimes)
+		text := soakText(sampleSoak(), 0)
 		narrow(t, text)
 		has(t, text, "54 °C (129 °F) after 15 min, 29 K above air: fuse 300 A, nut side", "settles at 66 °C (151 °F); 90 % of the way after 28 min",
 			"lug_C", "not passed", "made 14.4 kJ, given off 9.00 kJ, stored 5.40 kJ", "stay with it")
@@ -103,7 +104,7 @@ func TestSoakText(t *testing.T) {
 		}
 		r.Limits[0].Reached, r.Limits[0].Time, r.Limits[0].Verdict = true, 500, study.Passed
 		r.Lasting = false
-		text := soakText(r, mostTimes)
+		text := soakText(r, 0)
 		narrow(t, text)
 		has(t, text, "8.3 min  LIMIT", "no lasting state")
 	})
@@ -114,7 +115,7 @@ func TestSoakText(t *testing.T) {
 			m.Left = left
 			r.Limits = append(r.Limits, study.Crossing{Margin: m})
 		}
-		text := soakText(r, mostTimes)
+		text := soakText(r, 0)
 		narrow(t, text)
 		has(t, text, "lug (4 places)", "12 K")
 		if n := strings.Count(text, "tin-plated terminal"); n != 1 {
@@ -125,23 +126,43 @@ func TestSoakText(t *testing.T) {
 			l := &r.Limits[len(r.Limits)-1-i]
 			l.Reached, l.Time, l.Verdict, l.Left = true, after, study.Passed, float64(-5-i)
 		}
-		has(t, soakText(r, mostTimes), "lug (2 places)", "5 min  LIMIT", "fuse 300 A, nut side (2 places)", "not passed")
+		has(t, soakText(r, 0), "lug (2 places)", "5 min  LIMIT", "fuse 300 A, nut side (2 places)", "not passed")
 	})
 	t.Run("rises in fahrenheit", func(t *testing.T) {
 		r := sampleSoak()
 		r.TempUnit = "°F"
-		has(t, soakText(r, mostTimes), "+117 °F", "221 °F", " °F.")
+		has(t, soakText(r, 0), "+117 °F", "221 °F", " °F.")
 	})
 	t.Run("rows left out", func(t *testing.T) {
-		has(t, soakText(sampleSoak(), mostTimes), "every 4th row shown; all: --csv")
-		if text := soakText(sampleSoak(), 61); strings.Contains(text, "row shown") {
+		has(t, soakText(sampleSoak(), 0), "every 4th row shown; all: --csv")
+		if text := soakText(sampleSoak(), 15); strings.Contains(text, "row shown") {
 			t.Errorf("all 61 rows are shown, and yet it says in\n%s", text)
+		}
+	})
+	t.Run("asked times alone", func(t *testing.T) {
+		// Breaks of a cycle lie between the multiples of what was asked for.
+		var times []float64
+		for h := range 24 {
+			times = append(times, float64(h)*3600, float64(h)*3600+900, float64(h)*3600+1500)
+		}
+		times = append(times, 24*3600)
+		chosen := askedTimes(times, 3*3600)
+		want := []string{"0", "3", "6", "9", "12", "15", "18", "21", "24"}
+		got := timeLabels(times, chosen, 3600)
+		if !slices.Equal(got, want) {
+			t.Errorf("the rows of --every 3h read %v, not %v", got, want)
+		}
+	})
+	t.Run("labels tell apart", func(t *testing.T) {
+		times := []float64{0, 750, 3600, 4350, 7200}
+		if got, want := timeLabels(times, []int{0, 1, 2, 3, 4}, 3600), []string{"0.0", "0.2", "1.0", "1.2", "2.0"}; !slices.Equal(got, want) {
+			t.Errorf("the rows read %v, not %v", got, want)
 		}
 	})
 	t.Run("many terminals", func(t *testing.T) {
 		r := sampleSoak()
 		r.Series = append(append(r.Series, r.Series...), r.Series...)
-		text := soakText(r, mostTimes)
+		text := soakText(r, 0)
 		narrow(t, text)
 		has(t, text, "cooler terminals")
 	})
