@@ -24,8 +24,10 @@
 // at a frozen time. It lasts where all eigenvalues of the Jacobian J of (1), with
 // (2) solved, have negative real parts. With links that carry heat from warm to
 // cold, −J is a Z-matrix, and that is so exactly where the pivots of its
-// elimination are positive (Berman & Plemmons 1994). With globals the sign of the
-// determinant is held against that of the state without load.
+// elimination are positive (Berman & Plemmons 1994). With globals the signs of the
+// pivots are held against those of the state without load; where they differ and
+// the determinant does not, eigenvalues with positive real parts are looked for by
+// Arnoldi's method (departures.go).
 //
 // # In time
 //
@@ -34,10 +36,11 @@
 // step factorises one matrix C/(γh) − J and solves with it six times. Step lengths
 // follow the error estimate
 //
-//	err = sqrt(1/n Σ (T_i − T̂_i)²) ≤ Tol                           (4)
+//	err = sqrt(1/n Σ (T_i − T̂_i)²) ≤ Tol,
+//	10 K · max |g_k − ĝ_k| / max |g_k| ≤ Tol                       (4)
 //
-// T̂ being the embedded formula of order 3, T, the better one, being kept. Tol is
-// absolute and in kelvin; globals follow the nodes and have no part in (4).
+// T̂ and ĝ being the embedded formula of order 3, T and g, the better one, being
+// kept. Tol is absolute and in kelvin.
 //
 // How to choose Tol: the error of the result is what counts, and is found by a
 // second run at a tenth of the tolerance. On the rod of the tests it is a
@@ -48,8 +51,10 @@
 //
 // Values between the ends of steps come from the method's own continuous formula
 // of order 3, events are located on it, and steps end at wanted times where that
-// costs little. Jumps of the supply are Breaks: steps end there, seeing what comes
-// before, and start anew, unknowns without mass solved for, from what comes after.
+// costs little. In the states handed out the balances of the unknowns without mass
+// are closed by Newton's method where there are globals (settle.go). Jumps of the
+// supply are Breaks: steps end there, seeing what comes before, and start anew,
+// unknowns without mass solved for, from what comes after.
 //
 // # At rest
 //
@@ -104,8 +109,9 @@
 //
 // # Audit
 //
-// Every result carries two residuals of its energy balance (Audit). Neither
-// proves accuracy in time: a bad method can keep good books.
+// Every result carries two residuals of its energy balance (Audit). They tell of
+// slips, not of steps that are too long: how near a soak is to the true course, only
+// a second one with a smaller Tol shows.
 //
 // Nothing that is not a finite number leaves this package: steps that meet one
 // are made shorter, and then the run ends with an error. The solver does not bound
@@ -119,6 +125,8 @@
 //   - E. Hairer, G. Wanner, Solving Ordinary Differential Equations II, 2nd ed.,
 //     Springer 1996: IV.7, VI.4 (RODAS), IV.8 (step control).
 //   - P. Deuflhard, Newton Methods for Nonlinear Problems, Springer 2004: 3.3.
+//   - Y. Saad, Numerical Methods for Large Eigenvalue Problems, 2nd ed., SIAM 2011:
+//     chapter 6 (Arnoldi's method).
 //   - E. L. Allgower, K. Georg, Numerical Continuation Methods, Springer 1990.
 //   - A. Berman, R. J. Plemmons, Nonnegative Matrices in the Mathematical
 //     Sciences, SIAM 1994: chapter 6.

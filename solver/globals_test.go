@@ -83,7 +83,7 @@ func TestSettled(t *testing.T) {
 			p := &feed{v: 13, r: 10e-3, alpha: 0.004, h: 40, air: 300, c: 500, skin: 60, swing: 1, load: 1}
 			p.power = 0.2 * p.most()
 			times := []float64{0, 0.3, 1, 1.7, 2, 3, 4.4}
-			for _, stop := range []float64{1e4, 301} {
+			for _, stop := range []float64{1e4, 300.3} {
 				res := soak(t, p, SoakOptions{Tol: tol, Start: []float64{300, 300, 0}, Until: 5, Times: times,
 					Events: []Event{{Name: "stop", Node: 0, Level: stop, Stop: true}}})
 				if stopped := res.End < 5; stopped != (stop < 1e4) {

@@ -292,7 +292,7 @@ func TestPeriodicEndings(t *testing.T) {
 				return 0.2
 			}
 			o := PeriodicOptions{Period: 10, Breaks: []float64{5}, Start: p.start()}
-			if none := cycle(t, p, o); none.Node != -1 {
+			if none := cycle(t, p, o); none.Why != withoutBound {
 				t.Errorf("%d branches: got %+v", n, none)
 			}
 			p.drawn[1] /= 3
@@ -348,7 +348,7 @@ func TestPeriodicEndings(t *testing.T) {
 		p := &wiring{alpha: 0.02, air: 300, joints: 2, drawn: []float64{0, 100}, load: 1}
 		p.cellsOf(2, 2e-4, 500, 0.02, 0)
 		p.branches = []arm{{from: 0, to: 1, cells: 2, ohms: 1e-3}}
-		if none := cycle(t, p, PeriodicOptions{Period: 100, Start: p.start()}); none.Node != -1 {
+		if none := cycle(t, p, PeriodicOptions{Period: 100, Start: p.start()}); none.Why != withoutBound {
 			t.Errorf("got %+v", none)
 		}
 	})

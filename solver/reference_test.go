@@ -130,6 +130,19 @@ func TestNoAllocation(t *testing.T) {
 		t.Errorf("steady: %g allocations", a)
 	}
 
+	w := newRungs(4, 10)
+	for name, times := range map[string][]float64{"no": nil, "five": ladderTimes} {
+		s := NewSoaker(w)
+		opt := SoakOptions{Start: w.start(), Until: 3600, Times: times}
+		if a := testing.AllocsPerRun(5, func() {
+			if err := s.RunInto(ctx, opt, &res); err != nil {
+				t.Fatal(err)
+			}
+		}); a != 0 {
+			t.Errorf("soak of branches, %s wanted times: %g allocations", name, a)
+		}
+	}
+
 	st := Structure{Nodes: 40, Globals: 3}
 	for i := range 39 {
 		st.Links = append(st.Links, [2]int{i, i + 1})

@@ -104,11 +104,11 @@ func (s *Soaker) attempt(jump bool) float64 {
 }
 
 // globalWeight, K, is what an error as large as the largest global itself would
-// count: the default tolerance then asks of a current what it asks of the rise of a
-// joint, half a percent by the poorer formula and so a few parts in ten thousand by
-// the better. Newton's corrections are weighed ten times as heavily (weight), which
-// a step's estimate could not be: at the least tolerance it would ask for less than
-// rounding leaves of the currents of a loop of milliohms (globalRounding).
+// count. Of a current's error twice its share is missing in the heat, so that the
+// default tolerance lets the poorer formula miss a hundredth of a step's heat, and
+// the better one less. Newton's corrections are weighed ten times as heavily
+// (weight); at MinSoakTol that would be as little as rounding leaves of the currents
+// of a loop of milliohms, globalRounding at some hundreds of kelvin.
 const globalWeight = 10
 
 // evaluate adds the balances at s.z to stage k and solves it.

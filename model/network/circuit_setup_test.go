@@ -211,8 +211,9 @@ func TestConnectIsStrict(t *testing.T) {
 	}
 	// A metal at which its line has come to nothing: any current would do. And no
 	// temperature at all. The state stays as it was, and no NaN is put into it.
-	loop := between(t, []way{{r20: 1, alpha: 1.0 / 64, loss: 1}, {r20: 1, alpha: 1.0 / 64, loss: 1}}, network.Draw{})
-	for name, temp := range map[string]float64{"without ohms": 293.15 - 64, "at no temperature": math.NaN()} {
+	loop := between(t, []way{{r20: 1, alpha: 1.0 / 128, loss: 1}, {r20: 1, alpha: 1.0 / 128, loss: 1}}, network.Draw{})
+	cold := 293.15 // a variable, so that the difference is that of its rounding, and exact
+	for name, temp := range map[string]float64{"without ohms": cold - 128, "at no temperature": math.NaN()} {
 		x := []float64{temp, temp, 3, 5, 7}
 		if err := loop.Connect(0, x); !errors.As(err, &none) || none.Power {
 			t.Errorf("a loop %s: %v", name, err)

@@ -109,6 +109,9 @@ func (c *connection) settle(t float64, x []float64) *CircuitError {
 			return why
 		}
 		if size <= connected {
+			if c.rests(t, x) {
+				clear(x[nodes:][:n.currents()])
+			}
 			return c.givesPower(x)
 		}
 	}
@@ -135,10 +138,7 @@ func (c *connection) reach(x []float64) (size float64, why *CircuitError) {
 			step[of] = max(step[of], math.Abs(s))
 		}
 	}
-	volts := most[1]
-	for i := range n.wires {
-		volts = max(volts, math.Abs(n.wires[i].emf))
-	}
+	volts := c.volts(x)
 	for i := range n.wires {
 		w := &n.wires[i]
 		if s := math.Abs(c.step[w.at-nodes]); math.Abs(s*c.j.Diag[w.at]) > lostVolts*volts {
@@ -151,6 +151,37 @@ func (c *connection) reach(x []float64) (size float64, why *CircuitError) {
 		}
 	}
 	return size, nil
+}
+
+// rests reports whether nothing is drawn and all currents are what rounding the
+// voltages leaves of none.
+func (c *connection) rests(t float64, x []float64) bool {
+	n := c.n
+	for i := range n.takers {
+		d := &n.takers[i]
+		if d.at < 0 && n.load*n.drawn(i).Current(t) != 0 || d.at >= 0 && x[d.at] != 0 {
+			return false
+		}
+	}
+	volts := c.volts(x)
+	for i := range n.wires {
+		if at := n.wires[i].at; math.Abs(x[at]*c.j.Diag[at]) > lostVolts*volts {
+			return false
+		}
+	}
+	return true
+}
+
+// volts is the largest voltage of a state.
+func (c *connection) volts(x []float64) float64 {
+	most := 0.0
+	for _, v := range x[len(c.n.nodes)+c.n.currents():] {
+		most = max(most, math.Abs(v))
+	}
+	for i := range c.n.wires {
+		most = max(most, math.Abs(c.n.wires[i].emf))
+	}
+	return most
 }
 
 // currents is the number of unknowns that are currents; potentials follow.

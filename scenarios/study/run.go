@@ -146,7 +146,7 @@ func (r *run) endedBy(res *solver.SoakResult) string {
 const maxLeft = 9999
 
 func (r *run) run(ctx context.Context, until float64, times []float64, progress func(float64), events ...solver.Event) (*solver.SoakResult, error) {
-	breaks := breaksBefore(r.stack, until)
+	breaks := r.stack.BreaksUntil(until)
 	own := []solver.Event{r.ceilings()}
 	if powered(r.stack) {
 		sags := sagging(r.assembly, r.start)
@@ -160,6 +160,10 @@ func (r *run) run(ctx context.Context, until float64, times []float64, progress 
 	res, err := r.soaker.Run(ctx, opt)
 	if err != nil {
 		return nil, r.broken(ctx, opt, err)
+	}
+	// A row on a break tells of what flows after it; the last is no exception.
+	if n := len(res.Times); n > 0 && len(breaks) > 0 && res.Times[n-1] == breaks[len(breaks)-1] && res.Times[n-1] == until {
+		connect(r.assembly, until, res.States[n-1])
 	}
 	return res, nil
 }
@@ -188,7 +192,7 @@ func (r *run) broken(ctx context.Context, opt solver.SoakOptions, err error) err
 	var small *solver.StepTooSmallError
 	if errors.As(err, &small) && powered(r.stack) {
 		opt.Until, opt.Times, opt.Events, opt.Progress = small.Time*shortBefore, nil, nil, nil
-		opt.Breaks = breaksBefore(r.stack, opt.Until)
+		opt.Breaks = r.stack.BreaksUntil(opt.Until)
 		before := r.start
 		if opt.Until > 0 {
 			if res, err := r.soaker.Run(ctx, opt); err == nil {
@@ -223,6 +227,7 @@ func stepsFor(breaks []float64) int {
 	return even + each*len(breaks)
 }
 
+// breaksBefore are the breaks of a period before its end, which is one anyhow.
 func breaksBefore(stack *model.Stack, until float64) []float64 {
 	var out []float64
 	for _, b := range stack.BreaksUntil(until) {
