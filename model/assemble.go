@@ -125,7 +125,8 @@ func (s *Stack) builder(c Condition, m Mesh) (*builder, error) {
 			Air: s.Surroundings.Air, Radiant: s.Surroundings.Radiant, Pressure: pressure}),
 		a:      &Assembly{Condition: c, supply: s.Supply},
 		joined: make(map[Port]bool, 2*len(s.Joints)),
-		bodies: map[*Body]network.NodeID{},
+		bodies: map[*Body]stood{},
+		limits: map[int][]Limit{},
 		parts:  make([]placed, len(s.Parts)),
 		cover:  make([]int, len(s.Parts)),
 		boxed:  make([]bool, len(s.Parts)),
@@ -133,6 +134,9 @@ func (s *Stack) builder(c Condition, m Mesh) (*builder, error) {
 	}
 	if slices.ContainsFunc(s.Wires, func(w Wire) bool { return w.Like != nil }) {
 		b.ohms = map[Section][]network.Resistor{}
+	}
+	for _, l := range s.Limits {
+		b.limits[l.Part] = append(b.limits[l.Part], l.Limit)
 	}
 	for _, j := range s.Joints {
 		b.joined[j.A], b.joined[j.B] = true, true

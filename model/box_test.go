@@ -209,8 +209,11 @@ func TestTrend(t *testing.T) {
 			if exponent < 0.7 || exponent > 0.9 {
 				t.Errorf("the rise goes with P^%.3f", exponent)
 			}
-			if r := ours / theirs; r < 1.2 || r > 1.5 {
-				t.Errorf("rise %g K, by the report %g K", ours, theirs)
+			for _, by := range []float64{0.25, 1, 3} {
+				ours, theirs := rise(by * c.watts)
+				if r := ours / theirs; r < 1.2 || r > 1.5 {
+					t.Errorf("%g W: rise %g K, by the report %g K", by*c.watts, ours, theirs)
+				}
 			}
 		})
 	}

@@ -75,7 +75,8 @@ func (c *circuit) through() error {
 		return &StackError{Reason: "its joints close a ring: the current has no place to come in"}
 	}
 	from := c.at[first]
-	if i := c.unjoined(c.together(from, func(int) bool { return true })); i >= 0 {
+	all := c.together(func(int) bool { return true })
+	if i := c.unjoined(func(point int) bool { return all.root(point) == all.root(from) }); i >= 0 {
 		return &StackError{Where: c.s.Parts[i].Name(), Reason: fmt.Sprintf(
 			"no joint leads to it from %s, where the current comes in", c.s.Parts[first.Part].Name())}
 	}
@@ -135,12 +136,9 @@ func (c *circuit) begin() Port {
 // drawnFrom checks that every part is where a draw or a voltage could drive a
 // current.
 func (c *circuit) drawnFrom() error {
-	seen := make([]bool, len(c.ports))
-	mark := func(from int) {
-		for p, yes := range c.together(from, func(int) bool { return true }) {
-			seen[p] = seen[p] || yes
-		}
-	}
+	all := c.together(func(int) bool { return true })
+	driven := make([]bool, len(c.ports)) // by root
+	mark := func(point int) { driven[all.root(point)] = true }
 	for _, d := range c.draws {
 		mark(d.from)
 		mark(d.to)
@@ -150,7 +148,7 @@ func (c *circuit) drawnFrom() error {
 			mark(e.a)
 		}
 	}
-	if i := c.unjoined(seen); i >= 0 {
+	if i := c.unjoined(func(point int) bool { return driven[all.root(point)] }); i >= 0 {
 		return &StackError{Where: c.s.Parts[i].Name(), Reason: "no joint leads to it from where a current is drawn"}
 	}
 	return nil
@@ -186,11 +184,12 @@ func (c *circuit) prune() {
 
 // checkDraws complains about a draw whose current finds no way.
 func (c *circuit) checkDraws() error {
+	live := c.together(func(e int) bool { return c.live[e] })
 	for _, d := range c.draws {
 		if d.from == d.to {
 			return &StackError{Where: d.Name, Reason: "it gives its current back where it takes it"}
 		}
-		if !c.together(d.from, func(e int) bool { return c.live[e] })[d.to] {
+		if live.root(d.from) != live.root(d.to) {
 			return &StackError{Where: d.Name, Reason: fmt.Sprintf(
 				"nothing leads the current from %s back to %s", c.name(d.to), c.name(d.from))}
 		}
@@ -305,11 +304,16 @@ func (c *circuit) run(i int) run {
 		r.elements, r.reverse = append(r.elements, e), append(r.reverse, c.elements[e].a != p)
 	}
 	e = i
+	var before []int
+	var turned []bool
 	for !c.junction[r.from] && r.from != r.to {
 		p := r.from
 		e, r.from = step(p, e)
-		r.elements, r.reverse = slices.Insert(r.elements, 0, e), slices.Insert(r.reverse, 0, c.elements[e].b != p)
+		before, turned = append(before, e), append(turned, c.elements[e].b != p)
 	}
+	slices.Reverse(before)
+	slices.Reverse(turned)
+	r.elements, r.reverse = append(before, r.elements...), append(turned, r.reverse...)
 	return r
 }
 

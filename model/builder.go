@@ -21,13 +21,20 @@ type builder struct {
 	way    *circuit
 	joined map[Port]bool
 	ohms   map[Section][]network.Resistor // between neighbouring ports, where a wire is like a part
-	bodies map[*Body]network.NodeID       // those with a mass, once placed
+	bodies map[*Body]stood                // those with a mass, once placed
+	limits map[int][]Limit                // the user's own, by part
 	parts  []placed
 	box    *box      // nil for none
 	boxed  []bool    // which parts are in it
 	cover  []int     // the cover over each part, −1 for none
 	below  [][]under // by cover
 	beside []Row     // rows of bodies, after those of the path
+}
+
+// stood is where a body stands.
+type stood struct {
+	node  network.NodeID
+	boxed bool
 }
 
 // placed is what a part left behind.
@@ -125,8 +132,8 @@ func (b *builder) holdToAir(body string, n network.NodeID, conductance float64) 
 
 // body adds what leads from a node to a body that takes heat from it, and the
 // body where it has a mass and is not there yet. It stands in the box or in the
-// room.
-func (b *builder) body(part int, d *Body, from network.NodeID, boxed bool) {
+// room; of what hangs on one body, all does.
+func (b *builder) body(part int, d *Body, from network.NodeID, boxed bool) error {
 	toAir := func(n network.NodeID, conductance float64) {
 		if boxed {
 			b.a.Box.bodies = append(b.a.Box.bodies, b.n.AddLink(d.Name, n, b.box.air, conductance))
@@ -139,20 +146,24 @@ func (b *builder) body(part int, d *Body, from network.NodeID, boxed bool) {
 	case d.Capacity == 0:
 		toAir(from, d.To.Likely)
 	default:
-		n, placed := b.bodies[d]
-		if !placed {
-			n = b.node(-1, d.Name, d.Capacity, 0)
-			b.bodies[d] = n
+		at, placed := b.bodies[d]
+		if placed && at.boxed != boxed {
+			return &StackError{Where: d.Name, Reason: "it stands in the box for one of the parts on it and outside for another, " + b.s.Parts[part].Name()}
 		}
-		b.n.AddLink(d.Name, from, n, d.To.Likely)
+		if !placed {
+			at = stood{b.node(-1, d.Name, d.Capacity, 0), boxed}
+			b.bodies[d] = at
+		}
+		b.n.AddLink(d.Name, from, at.node, d.To.Likely)
 		if placed {
-			return
+			return nil
 		}
 		if d.Loss > 0 {
-			toAir(n, d.Loss)
+			toAir(at.node, d.Loss)
 		}
-		b.beside = append(b.beside, b.row(BodyRow, d.Name, part, n))
+		b.beside = append(b.beside, b.row(BodyRow, d.Name, part, at.node))
 	}
+	return nil
 }
 
 // exposure is a surface of a part before it is known what it faces.
@@ -230,11 +241,7 @@ func (b *builder) row(kind RowKind, name string, part int, nodes ...network.Node
 
 // addRow puts a row into the path, with the user's own limits of its part.
 func (b *builder) addRow(part int, row Row) {
-	for _, l := range b.s.Limits {
-		if l.Part == part {
-			row.Limits = append(row.Limits, l.Limit)
-		}
-	}
+	row.Limits = append(row.Limits, b.limits[part]...)
 	b.parts[part].rows = append(b.parts[part].rows, row)
 }
 

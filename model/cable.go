@@ -88,6 +88,7 @@ func (p *Cable) place(b *builder, part int) error {
 	if err := p.check(); err != nil {
 		return err
 	}
+	p.warnShared(b, part)
 	metal, d := p.Conductor.Metal, p.Conductor.Diameter.Likely
 	outer := d + 2*p.Wall
 	jacket := p.Insulation.HeatCapacity * math.Pi / 4 * (outer*outer - d*d) // J/(m K)
@@ -153,4 +154,26 @@ func (p *Cable) place(b *builder, part int) error {
 	}
 	b.addRow(part, row)
 	return nil
+}
+
+// warnShared says that of cables side by side the heat of one alone comes into what
+// they share, where there is such a thing.
+func (p *Cable) warnShared(b *builder, part int) {
+	n := 1
+	if p.Bundle != nil {
+		n = p.Bundle.Count
+	}
+	if p.Conduit != nil {
+		n = max(n, p.Conduit.Count)
+	}
+	if n == 1 || !b.boxed[part] && b.cover[part] < 0 {
+		return
+	}
+	var in string
+	if v := b.cover[part]; v >= 0 {
+		in = b.s.Covers[v].Label
+	} else {
+		in = b.s.Enclosure.Label
+	}
+	b.warn(p.Label, fmt.Sprintf("it is one of %d alike cables, and only its own heat warms %s: with that of the others it is hotter there than worked out", n, in))
 }

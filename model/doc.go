@@ -1,6 +1,6 @@
-// Package model is one terminal stack as physics: the parts that carry a
-// direct current, the joints that press one part on the next, the bolts that
-// press them, and the room around. Assemble turns a Stack into a heat network
+// Package model is one terminal stack as physics: pieces of metal through which a
+// direct current passes, the contacts where it crosses from piece to piece, what
+// clamps these, and the air about it all. Assemble turns a Stack into a heat network
 // (package network), which a solver takes from there.
 //
 // All figures are SI: m, m², s, A, V, Ω, W, J, N, N·m, Pa, and temperatures in

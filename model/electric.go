@@ -29,9 +29,7 @@ func (b *builder) placeBranches() {
 			e := c.elements[i]
 			switch e.kind {
 			case section:
-				if !slices.Contains(branch.Parts, e.index) {
-					branch.Parts = append(branch.Parts, e.index)
-				}
+				branch.Parts = append(branch.Parts, e.index)
 			case joint:
 				branch.Joints = append(branch.Joints, e.index)
 			case wire:
@@ -41,6 +39,7 @@ func (b *builder) placeBranches() {
 		for _, list := range [][]int{branch.Parts, branch.Joints, branch.Wires} {
 			slices.Sort(list)
 		}
+		branch.Parts = slices.Compact(branch.Parts) // a part has as many as it has sections here
 		branch.ID = b.n.AddBranch(network.Branch{Name: branch.Name,
 			From: at[r.from], To: at[r.to], EMF: r.emf, Ohms: r.ohm})
 		b.a.Branches = append(b.a.Branches, branch)

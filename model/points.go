@@ -97,24 +97,14 @@ func (s *Stack) points() (*circuit, error) {
 			c.add(p)
 		}
 	}
-	same := make([]int, len(c.ports)) // of each point, one that it is one with
-	for i := range same {
-		same[i] = i
-	}
-	root := func(i int) int {
-		for same[i] != i {
-			i = same[i]
-		}
-		return i
-	}
+	one := apart(len(c.ports))
 	for _, w := range s.Wires {
 		if w.ideal() {
-			a, b := root(c.at[w.A]), root(c.at[w.B])
-			same[max(a, b)] = min(a, b)
+			one.join(c.at[w.A], c.at[w.B])
 		}
 	}
 	for p, i := range c.at {
-		c.at[p] = root(i)
+		c.at[p] = one.root(i)
 	}
 	c.list()
 	for _, d := range s.Draws {
@@ -232,28 +222,46 @@ func (s *Stack) checkWire(w *Wire) error {
 	return nil
 }
 
-// together marks all points that elements join to a given one.
-func (c *circuit) together(from int, use func(element int) bool) []bool {
-	seen := make([]bool, len(c.ports))
-	seen[from] = true
-	for todo := []int{from}; len(todo) > 0; {
-		p := todo[len(todo)-1]
-		todo = todo[:len(todo)-1]
-		for _, e := range c.meet[p] {
-			if q := c.elements[e].other(p); use(e) && !seen[q] {
-				seen[q] = true
-				todo = append(todo, q)
-			}
-		}
+// sets are points that hang together; each set has its first point for root.
+type sets []int
+
+func apart(n int) sets {
+	s := make(sets, n)
+	for i := range s {
+		s[i] = i
 	}
-	return seen
+	return s
 }
 
-// unjoined is the first part that carries current and whose points are not among
-// those seen, −1 for none.
-func (c *circuit) unjoined(seen []bool) int {
+func (s sets) root(i int) int {
+	for s[i] != i {
+		s[i] = s[s[i]]
+		i = s[i]
+	}
+	return i
+}
+
+func (s sets) join(a, b int) {
+	a, b = s.root(a), s.root(b)
+	s[max(a, b)] = min(a, b)
+}
+
+// together are the points as some of the elements join them.
+func (c *circuit) together(use func(element int) bool) sets {
+	s := apart(len(c.ports))
+	for i, e := range c.elements {
+		if use(i) {
+			s.join(e.a, e.b)
+		}
+	}
+	return s
+}
+
+// unjoined is the first part that carries current and whose points are not where
+// some are, −1 for none.
+func (c *circuit) unjoined(there func(point int) bool) int {
 	for i, p := range c.s.Parts {
-		if ports(p) > 0 && !seen[c.at[Port{i, 0}]] {
+		if ports(p) > 0 && !there(c.at[Port{i, 0}]) {
 			return i
 		}
 	}

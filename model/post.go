@@ -56,7 +56,7 @@ func (p *Post) place(b *builder, part int) error {
 	row.Limits = platingLimits(p.Plating)
 	b.addRow(part, row)
 	if p.Body != nil {
-		b.body(part, p.Body, n, b.boxed[part])
+		return b.body(part, p.Body, n, b.boxed[part])
 	}
 	return nil
 }

@@ -133,7 +133,9 @@ func (b *builder) rod(part int, r rod) ([]network.NodeID, []float64, error) {
 			b.hold("the held end of "+name, n, heldStiffness*r.conduction/cells[end.cell], goesOn.Held)
 		}
 		if goesOn.Body != nil {
-			b.body(part, goesOn.Body, n, false)
+			if err := b.body(part, goesOn.Body, n, false); err != nil {
+				return nil, nil, err
+			}
 		}
 	}
 	return nodes, widths, nil

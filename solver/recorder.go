@@ -150,11 +150,14 @@ func (r *recorder) step(jump bool) {
 			s.settle(t, row)
 		}
 	}
-	switch {
-	case r.stopped && end < s.end:
+	switch n := len(res.Times); {
+	case !r.stopped && end < r.opt.Until:
+	case n > 0 && res.Times[n-1] == end:
+		copy(res.X, res.States[n-1])
+	case end < s.end:
 		s.interpolate(res.X, (end-s.t)/s.h)
 		s.settle(end, res.X)
-	case r.stopped || end >= r.opt.Until:
+	default:
 		r.settled(res.X, end, jump, s.z)
 	}
 }

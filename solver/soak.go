@@ -26,7 +26,8 @@ type SoakOptions struct {
 	Times []float64
 	// Breaks are the times at which the supply or its slope jumps, s, in
 	// order. Steps end there; at a break itself the system answers for what
-	// follows.
+	// follows. One at Until counts as well: left out, what follows is seen at the
+	// end, and no step is short enough for globals that jump there.
 	Breaks []float64
 	Events []Event
 	// MaxSteps bounds the number of steps. 0 means 100 000.

@@ -33,6 +33,9 @@ const (
 	// connected is the last step, relative to the largest current and voltage, at
 	// which the next is lost in rounding.
 	connected = 1e-9
+	// refined is the number of steps after which junctions, whose currents each step
+	// corrects, are as exact as they get.
+	refined = 4
 	// lostVolts is the drop, relative to the largest voltage, that is lost in
 	// rounding the difference of two: a few times 2⁻⁵³.
 	lostVolts = 1e-15
@@ -95,7 +98,7 @@ type connection struct {
 // settle takes Newton's steps.
 func (c *connection) settle(t float64, x []float64) *CircuitError {
 	n, nodes := c.n, len(c.n.nodes)
-	for range connectSteps {
+	for k := range connectSteps {
 		clear(c.f)
 		n.circulateSlope(t, x, c.f, c.j) // what it adds for the nodes is not read
 		if !c.take(x) {
@@ -104,7 +107,7 @@ func (c *connection) settle(t float64, x []float64) *CircuitError {
 		for k, v := range c.step {
 			x[nodes+k] -= v
 		}
-		size, why := c.reach(x)
+		size, why := c.reach(x, k >= refined)
 		if why != nil {
 			return why
 		}
@@ -119,9 +122,9 @@ func (c *connection) settle(t float64, x []float64) *CircuitError {
 }
 
 // reach is the last step against the largest current and voltage. Of the current
-// of a branch only that counts whose drop is not lost in rounding the voltages:
-// where nothing flows there is nothing else.
-func (c *connection) reach(x []float64) (size float64, why *CircuitError) {
+// of a branch only that counts, late, whose drop is not lost in rounding the
+// voltages: where nothing flows there is nothing else.
+func (c *connection) reach(x []float64, late bool) (size float64, why *CircuitError) {
 	n, nodes := c.n, len(c.n.nodes)
 	currents := n.currents()
 	var most, step [2]float64 // of currents and potentials
@@ -141,7 +144,7 @@ func (c *connection) reach(x []float64) (size float64, why *CircuitError) {
 	volts := c.volts(x)
 	for i := range n.wires {
 		w := &n.wires[i]
-		if s := math.Abs(c.step[w.at-nodes]); math.Abs(s*c.j.Diag[w.at]) > lostVolts*volts {
+		if s := math.Abs(c.step[w.at-nodes]); !late || math.Abs(s*c.j.Diag[w.at]) > lostVolts*volts {
 			step[0] = max(step[0], s)
 		}
 	}
