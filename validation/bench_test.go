@@ -143,7 +143,7 @@ func exampleSoak(tb testing.TB, name string) (*model.Assembly, model.Supply, sol
 		tb.Fatal(err)
 	}
 	return a, stack.Supply, solver.SoakOptions{Start: a.Start(nil), Until: ladderUntil,
-		Times: []float64{60, 300, 900, 1800, ladderUntil}, Breaks: before(stack.BreaksUntil(ladderUntil), ladderUntil)}
+		Times: []float64{60, 300, 900, 1800, ladderUntil}, Breaks: stack.BreaksUntil(ladderUntil)}
 }
 
 // A step of a soak allocates nothing: a run of many steps and one of few

@@ -246,18 +246,6 @@ func peakTime(s model.Supply) float64 {
 	return at
 }
 
-// before are the times of a list that lie after 0 and before a time: those that
-// a soak from 0 must land on.
-func before(times []float64, until float64) []float64 {
-	var out []float64
-	for _, t := range times {
-		if t > 0 && t < until {
-			out = append(out, t)
-		}
-	}
-	return out
-}
-
 const inMirrorJoint = "second joint, Ω"
 
 // mirrorStack is cable, lug, fuse, lug, cable with unlike sides, in the order

@@ -96,6 +96,10 @@ func newCycle(ctx context.Context, stack *model.Stack, c model.Condition) (*cycl
 	if err != nil {
 		return nil, err
 	}
+	// Cold, the circuit gives most: what it does not give then it never will.
+	if err := tooWeak(stack, a, loadPeak(stack), a.Start(nil)); err != nil {
+		return nil, err
+	}
 	start := warmed(a, guessRise)
 	even, err := settle(ctx, heatingAlike(stack), c, model.Mesh{})
 	var none *NoAnswerError
