@@ -97,8 +97,8 @@ func (e *Enclosure) inner() (width, height, depth float64) {
 // shape is the wall's conduction shape factor, m: area over thickness of its
 // faces, and what its edges and corners add, 0.54 of an edge's length and 0.15 of
 // a corner's thickness (Incropera et al., Fundamentals of Heat and Mass Transfer,
-// 6th ed. 2007, Table 4.1, cases 7 to 9). A back against insulation takes no part, and its edges
-// neither.
+// 6th ed. 2007, Table 4.1, cases 7 to 9). A back against insulation takes no
+// part, and its edges neither.
 func (e *Enclosure) shape() float64 {
 	w, h, d := e.inner()
 	area, edges, corners := 2*(w*h+h*d+w*d), 4*(w+h+d), 8.0

@@ -38,7 +38,7 @@ var conduitLaw = [unknownConduit]struct{ u, v, y float64 }{
 	FibreConduit: {5.2, 0.83, 0.006},
 }
 
-// The diameters around cables, mm, for which the relation is stated.
+// The diameters around cables, m, for which the relation is stated.
 const (
 	conduitFrom = 25e-3
 	conduitTo   = 100e-3

@@ -36,10 +36,9 @@ const largestBiot = 0.1
 func (a *Assembly) Detail(x []float64) []SurfaceDetail { return a.DetailAt(0, x) }
 
 // DetailAt lists the surfaces that face the room or a box at a state of the time
-// t and then those that
-// face a cover, whose coefficients count to the cover's temperature and are 0
-// where that is their own. A jacket, whose inside is modelled apart, earns no
-// warning of its Biot number.
+// t and then those that face a cover, whose coefficients count to the cover's
+// temperature and are 0 where that is their own. A jacket, whose inside is
+// modelled apart, earns no warning of its Biot number.
 func (a *Assembly) DetailAt(t float64, x []float64) []SurfaceDetail {
 	out := make([]SurfaceDetail, 0, len(a.exposed)+len(a.covered))
 	for _, e := range a.exposed {

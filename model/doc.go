@@ -56,8 +56,8 @@
 //
 // A long part is cut into cells that are fine against its fin length and finer
 // at its ends; the outermost nodes sit on the end faces. A cable's jacket is a
-// layer of R' = ln(D/d)/(2πk) whose heat capacity is split between conductor
-// and surface by Van Wormer (IEC 60853-2), the share p with the conductor:
+// layer of R' = ln(D/d)/(2πk), of whose heat capacity conductor and surface each
+// get a part by Van Wormer (IEC 60853-2), the share p with the conductor:
 //
 //	p = 1/(2 ln(D/d)) − 1/((D/d)² − 1)                            (9)
 //

@@ -25,13 +25,14 @@ type Wall struct {
 // its air and, by radiation, to its wall, and these lose it to the room. The
 // air inside is of one temperature; EnclosureFigures says by how much it may be
 // hotter at the top. The body of a post in the box stands in the box as well;
-// a body at the end of a cable or bar stands outside; a body of several parts cannot
-// do both.
+// a body at the end of a cable or bar stands outside; a body of several parts
+// cannot do both.
 //
-// Heat, that of other things in the box, is all given to the air, while much of that of real parts goes to the wall by
-// radiation: in closed boxes of sheet steel of 0.2 to 7 m² the air's rise comes out
-// 27 to 44 percent above that of IEC TR 60890 (file boxrise.go), at rises of 8 to
-// 67 K, which is on the safe side.
+// Heat, that of other things in the box, is all given to the air, while much of
+// that of real parts goes to the wall by radiation: in closed boxes of sheet
+// steel of 0.2 to 7 m² the air's rise comes out 27 to 44 percent above that of
+// IEC TR 60890 (file boxrise.go), at rises of 8 to 67 K, which is on the safe
+// side.
 type Enclosure struct {
 	Label                string
 	Width, Height, Depth float64 // m, outer

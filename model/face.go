@@ -14,7 +14,7 @@ type Face struct {
 	State    materials.FaceState
 	Area     float64    // m², the smaller face less its hole: the clamped area cannot be more
 	Depth    [2]float64 // m, thickness of either part, through which the clamp spreads
-	// Overlap of two bars: the current crowds through it. Length along the
+	// Where two bars lie one on the other the current gathers. Length along the
 	// current, width across, m; zero where no bulk resistance is to be added,
 	// because the lengths of the parts already count it.
 	OverlapLength, OverlapWidth float64

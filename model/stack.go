@@ -2,8 +2,8 @@ package model
 
 import "clampheat/materials"
 
-// A Stack is the way of the current through parts and the joints that press
-// one part on the next, in a room. Parts and joints are lists, and a joint
+// A Stack is what a current passes, parts and the joints between them, and the
+// room around. Parts and joints are lists, and a joint
 // names the two ports that it connects: any number of joints may meet at a
 // port, so that a stack may branch.
 type Stack struct {
@@ -12,7 +12,7 @@ type Stack struct {
 	// Supply is the current, A over time, that flows from one free end of the
 	// stack to the other; with Draws it flows only where they take it.
 	Supply Supply
-	// Ripple is the rms of the alternating part of the current over its mean:
+	// Ripple says how much of the current alternates, its rms over the mean:
 	// heat goes with 1 + Ripple², drops with the mean.
 	Ripple float64
 	Parts  []Part

@@ -20,7 +20,7 @@
 //
 // Each part of the path has one key that names its kind, with a fastener, a
 // metal, a conductor or the word generic behind it; the keys beside it state
-// what is known. What an installer cannot know has a default, which is listed
+// what is known. Where a file is silent a default stands in, which is listed
 // as an assumption. A torque stands on the part that owns the stud.
 //
 // # Ways side by side
@@ -76,7 +76,7 @@
 // comma, a number without a unit, a key that does not go with its part, and a
 // value that cannot be meant are mistakes, and a file is told all of its
 // mistakes at once ([Problems]), each with its place, the line, what is
-// allowed and a hint. A key of the vocabulary whose work does not exist yet is
+// allowed and a hint. A key that is kept for later is
 // a mistake where leaving it out would change a temperature, else a warning.
 // YAML's anchors, aliases, merge keys and tags are refused.
 //

@@ -16,7 +16,7 @@ import "clampheat/scenarios/quantity"
 //	      the bounds of a quantity: more than, no less than, no more than;
 //	      outside, the value cannot be meant
 //	also  a second spelling of the key
-//	later "warning": a key whose work does not exist yet
+//	later "warning": a key that is kept for later
 //	doc   one sentence for the schema and the messages
 //
 // The key of an item of the path that names its kind of part is listed in
@@ -182,7 +182,7 @@ type File struct {
 	Spreads Later `key:"spreads" is:"anything" later:"warning" doc:"Ranges of inputs for sampling."`
 }
 
-// Later is a key of the vocabulary whose work does not exist yet.
+// Later is a key that is kept for later.
 type Later struct {
 	Set bool
 	Pos Pos

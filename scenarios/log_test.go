@@ -38,7 +38,7 @@ func TestLog_rows(t *testing.T) {
 		{"names/units in square brackets", "t [h],I [A]\n0,10\n1,20\n", quantity.Current, []step{{10, 20, 3600}}},
 		{"names/units behind a blank or a stroke", "time/min,current A\n0,10\n1,20\n", quantity.Current, []step{{10, 20, 60}}},
 		{"names/units alone", "min,A\n0,10\n1,20\n", quantity.Current, []step{{10, 20, 60}}},
-		{"names/of the owner's own", "since start [s],fridge [A]\n0,10\n60,20\n", quantity.Current, []step{{10, 20, 60}}},
+		{"names/of one's own", "since start [s],fridge [A]\n0,10\n60,20\n", quantity.Current, []step{{10, 20, 60}}},
 		{"names/other order", "current_A,time_s\n10,0\n20,60\n", quantity.Current, []step{{10, 20, 60}}},
 		{"names/watts", "t (s),load (kW)\n0,1\n60,2\n", quantity.Power, []step{{1000, 2000, 60}}},
 		{"start/not at 0", "s,A\n1000,10\n1060,20\n", quantity.Current, []step{{10, 20, 60}}},

@@ -87,7 +87,7 @@ func (r *reader) value(target reflect.Value, f field, p pair) {
 	}
 }
 
-// later notes a key whose work does not exist yet.
+// later notes a key that is kept for later.
 func (r *reader) later(target reflect.Value, f field, p pair) {
 	*target.Addr().Interface().(*Later) = Later{Set: true, Pos: p.key.pos}
 	r.note(r.file.warningAt(p.key.pos, "%q is a known key, but does nothing yet", f.key))

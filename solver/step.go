@@ -64,8 +64,9 @@ func (s *Soaker) aim(h, stop float64, times []float64) {
 const leastLanding = 0.6
 
 // attempt makes the step and returns the error estimate, K: the root mean
-// square over the nodes, or what the globals' counts if that is more, or NaN. s.f holds the balances at the step's start
-// and keeps them. Before a jump the step sees what comes before it.
+// square over the nodes, or what the globals' counts if that is more, or NaN. s.f
+// holds the balances at the step's start and keeps them. Before a jump the step
+// sees what comes before it.
 func (s *Soaker) attempt(jump bool) float64 {
 	end := s.end
 	if jump {

@@ -120,8 +120,9 @@
 //	(22)  Q_vent = (C + B (|ΔT|/T)^½) ΔT
 //
 // C for a flow that is given. The flow that the air's own warmth drives through
-// two openings goes with the root of ΔT/T, T of the warmer air (stack effect; ASHRAE Handbook of
-// Fundamentals 1997, p. 25.13, eq. 37, as quoted by others), which is B.
+// two openings goes with the root of ΔT/T, T of the warmer air (stack effect;
+// ASHRAE Handbook of Fundamentals 1997, p. 25.13, eq. 37, as quoted by others),
+// which is B.
 //
 // # Tables
 //

@@ -20,11 +20,10 @@ func (c Constant) Current(float64) float64 { return float64(c) }
 func (c Constant) Slope(float64) float64 { return 0 }
 
 // SetSupply gives the current that flows through every resistor that is on no
-// branch. Ripple is
-// the root mean square of the alternating part over the mean: heat goes with
-// the square of the current, so that it grows by 1 + ripple², while a drop
-// read by a meter follows the mean; it is that of the branches' currents too. It
-// may be called again after Finish.
+// branch. Ripple is the root mean square of the alternating part over the mean:
+// heat goes with the square of the current, so that it grows by 1 + ripple²,
+// while a drop read by a meter follows the mean; it is that of the branches'
+// currents too. It may be called again after Finish.
 func (n *Network) SetSupply(s Supply, ripple float64) {
 	n.supply, n.ripple = s, ripple
 }

@@ -142,7 +142,8 @@ func (d *Duty) headline(ctx context.Context, sc *scenarios.Scenario, likely *cyc
 // rules settles the stack under the rms and under the mean current, and holds
 // them against the cycle. Where the air moves both are taken in the air that there
 // is when the hottest terminal peaks, so that no weather is in the difference; by
-// the mean air the rules would fall shorter still. The state at the rms current is nil where it has none.
+// the mean air the rules would fall shorter still. The state at the rms current is
+// nil where it has none.
 func (d *Duty) rules(ctx context.Context, c *cycle) (*state, error) {
 	period := c.stack.Period()
 	air := airAt(c.stack, d.PeakAt)

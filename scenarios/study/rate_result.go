@@ -10,8 +10,8 @@ const (
 )
 
 // Rated is a current that a stack carries for good, all of its draws together,
-// and what sets it. Of the
-// margin, what is left in careless assembly is left out: it is not worked out.
+// and what sets it. Of the margin, what is left in careless assembly is left out:
+// it is not worked out.
 type Rated struct {
 	Current float64 `json:"current_A"`
 	Power   float64 `json:"power_W,omitempty"` // where power is drawn; then the current is what flows at it

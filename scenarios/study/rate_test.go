@@ -164,7 +164,7 @@ func (r *Rate) at(celsius float64) float64 {
 	return math.NaN()
 }
 
-// The rise that IEC 60947-1, 7.2.2, allows holds for air up to 40 °C; above,
+// The rise that IEC 60947-1, 7.2.2, allows is for air of at most 40 °C; in hotter air
 // the terminal may be no hotter than 40 °C plus the rise, so that the current
 // falls faster there. A limit of a rise alone loses next to nothing below.
 func TestRate_riseLimitBends(t *testing.T) {

@@ -67,7 +67,7 @@ func RunTorque(ctx context.Context, sc *scenarios.Scenario, opt TorqueOptions) (
 	if err != nil {
 		return nil, err
 	}
-	if err := q.choose(ctx, opt.Nut, likely, out); err != nil {
+	if err := q.choose(ctx, opt.Nut, out); err != nil {
 		return nil, err
 	}
 	if len(likely.assembly.Draws) > 0 {
@@ -136,7 +136,7 @@ func (q *torqueQuestion) headline(ctx context.Context, out *Torque) (*state, err
 
 // choose finds the nut that is asked about, and what half the torque of each
 // would cost.
-func (q *torqueQuestion) choose(ctx context.Context, name string, likely *state, out *Torque) error {
+func (q *torqueQuestion) choose(ctx context.Context, name string, out *Torque) error {
 	nuts := make([]string, len(q.stack.Bolts))
 	for i, b := range q.stack.Bolts {
 		nuts[i] = b.Name

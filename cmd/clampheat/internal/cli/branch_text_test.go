@@ -84,7 +84,7 @@ func TestDutyText(t *testing.T) {
 	text := dutyText(d)
 	narrow(t, text)
 	has(t, text, "a period of 15 min", "66 °C (151 °F) at its peak, 5 min after a period begins", "81.0 A left on settle at 50 °C", "16.0 K short of the peak",
-		"30.0 K, at fuse", "no lasting state", "->", "Beside the path", "none", "10.0 W on the mean", "1 % of the way is left", "30 periods, 7.5 h")
+		"30.0 K, at fuse", "no lasting state", "->", "Beside the path", "none", "10.0 W on average", "1 % of the way is left", "30 periods, 7.5 h")
 }
 
 // What circulates is no share of what is drawn.

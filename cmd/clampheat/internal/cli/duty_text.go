@@ -36,7 +36,7 @@ func dutyText(r *study.Duty, more ...string) string {
 	}
 	b.WriteString(dutyPlaces(d, r))
 	b.WriteByte('\n')
-	b.WriteString(texttable.Wrap("  Heat     ", fmt.Sprintf("made %s, given off %s a period; %s on the mean", joules(r.Made), joules(r.Lost), power(r.Made/r.Period)+" W"), width))
+	b.WriteString(texttable.Wrap("  Heat     ", fmt.Sprintf("made %s, given off %s a period; %s on average", joules(r.Made), joules(r.Lost), power(r.Made/r.Period)+" W"), width))
 	if e := r.Element; e != nil {
 		text := fmt.Sprintf("Inside %s the element peaks near %s (not a terminal)", e.Name, d.temperature(e.Peak))
 		if e.Rms > 0 {

@@ -26,9 +26,10 @@ what is left to each limit, where the heat is made and where it goes.
   clampheat steady - < my.yaml
   clampheat steady my.yaml --json | jq .hottest_terminal
 
-The headline is the hottest terminal, where a thermocouple sits. Its range is
-the same stack with the joints and the fuse at the good and at the bad end of
-what assembly leaves open. The chart is the temperature along the path.
+On top stands the hottest terminal, the kind of place that a probe is put on.
+Its range is the same stack with the joints and the fuse at the good and at the
+bad end of what assembly leaves open. The chart is the temperature along the
+path.
 
 Of batteries, branches or circuits side by side it tells what each carries, how
 evenly they share, what circulates between unlike batteries when nothing is

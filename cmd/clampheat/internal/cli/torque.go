@@ -60,7 +60,7 @@ func nutError(err error) error {
 	case !errors.As(err, &unknown):
 		return err
 	case len(unknown.Nuts) == 0:
-		return &inputError{unknown.Error(), "a nut is written on the part that owns the stud: nut: 12 N·m", err}
+		return &inputError{unknown.Error(), "write the nut below the part whose stud it is on: nut: 12 N·m", err}
 	case unknown.Fits:
 		return &usageError{unknown.Error(), "name one of them"}
 	}
