@@ -110,7 +110,7 @@ path:
 		if way.Kind != scenarios.BranchWay {
 			continue
 		}
-		opened, err := s.Opened(i)
+		_, opened, err := s.Opened(i)
 		if err != nil {
 			log.Fatal(err)
 		}

@@ -216,7 +216,7 @@ type Enclosure struct {
 	VentRise  Quantity `key:"vent rise" is:"length" above:"0 mm" most:"10 m" doc:"Height from the low vent to the high one."`
 	Fan       Quantity `key:"fan" is:"flow of air" above:"0 m³/h" most:"10000 m³/h" doc:"Air of the room that a fan blows through the box."`
 	Heat      Quantity `key:"other heat" is:"power" least:"0 W" most:"10 kW" doc:"Heat of other things in the box."`
-	Holds     Names    `key:"holds" is:"labels" doc:"The parts in the box, by name or kind, or branches by name; where no cable is among them, those between two of them are in it too."`
+	Holds     Names    `key:"holds" is:"labels" doc:"The parts in the box, a list by name or kind ([link bar, battery switch]), or branches by name; where no cable is among them, those between two of them are in it too."`
 	Set       bool
 	Pos       Pos
 }
@@ -312,7 +312,7 @@ type Item struct {
 	CrimpOhms  Quantity `key:"crimp resistance" is:"resistance" above:"0 µΩ" most:"1 Ω" doc:"Resistance of each crimp at 20 °C."`
 	GoesOn     Word     `key:"goes on" is:"word" words:"alike|held at air" doc:"How a cable's end without a part goes on."`
 
-	Bundle  Bunch `key:"bundle" is:"bunch" doc:"Alike cables with the same current that touch: 3 touching, in a row; 4 round, in a bunch."`
+	Bundle  Bunch `key:"bundle" is:"bunch" doc:"Alike cables with the same current that touch: 3 touching lie in a row, 4 round in a bunch."`
 	Conduit Pipe  `key:"conduit" is:"pipe" doc:"A pipe around the cable, by its outer diameter and material, and the number of alike cables in it: 50 mm plastic; 50 mm plastic, 3 cables."`
 
 	// Bars side by side, and a bar with a row of studs.
@@ -323,8 +323,8 @@ type Item struct {
 	Return  Word     `key:"return" is:"word" words:"same end|opposite end|none" doc:"Where the negative leaves a row of batteries: at the same end as the positive, at the opposite end, or none: they meet in one point."`
 
 	// Batteries side by side.
-	Voltage  []Quantity `key:"voltage" is:"voltages" above:"0 V" most:"1500 V" doc:"Open-circuit voltage of the batteries, one for all or a list."`
-	Internal []Quantity `key:"internal resistance" is:"resistances" above:"0 µΩ" most:"1 Ω" doc:"Internal resistance of the batteries, one for all or a list."`
+	Voltage  []Quantity `key:"voltage" is:"voltages" above:"0 V" most:"1500 V" doc:"Open-circuit voltage of the batteries, one for all or a list: [13.2 V, 13.3 V]."`
+	Internal []Quantity `key:"internal resistance" is:"resistances" above:"0 µΩ" most:"1 Ω" doc:"Internal resistance of the batteries, one for all or a list: [2 mΩ, 6 mΩ]."`
 	Each     []Item     `key:"each" is:"path" doc:"The path from each battery to where they meet."`
 
 	// Passed through to comparisons.

@@ -114,7 +114,7 @@ func TestOpened(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			s, _ := understood(t, []byte(test.file))
 			way := slices.IndexFunc(s.Ways(), func(w WayInfo) bool { return w.Name == test.way })
-			got, err := s.Opened(way)
+			_, got, err := s.Opened(way)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -128,7 +128,7 @@ func TestOpened(t *testing.T) {
 		s, _ := understood(t, []byte(four))
 		for _, way := range []int{-1, 0, 99} {
 			var wrong *WayError
-			if _, err := s.Opened(way); !errors.As(err, &wrong) || wrong.Way != way {
+			if _, _, err := s.Opened(way); !errors.As(err, &wrong) || wrong.Way != way {
 				t.Errorf("way %d: %v", way, err)
 			}
 		}
@@ -142,7 +142,7 @@ func TestOpened(t *testing.T) {
   - cable: 25 mm²
     length: 1 m
 `))
-		if _, err := s.Opened(1); err == nil || !strings.Contains(err.Error(), "no stud clamps these") {
+		if _, _, err := s.Opened(1); err == nil || !strings.Contains(err.Error(), "no stud clamps these") {
 			t.Errorf("%v", err)
 		}
 	})

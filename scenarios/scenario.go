@@ -111,7 +111,16 @@ func (f *File) resolve(partial bool) (*Scenario, []Problem, error) {
 // Errors: *UnknownAssumptionError for an ID that the scenario does not assume;
 // *Problems or *model.StackError where a varied value cannot be.
 func (s *Scenario) Stack(vary map[string]float64) (*model.Stack, error) {
-	r := newResolver(s.File, vary)
+	r, err := s.File.resolved(vary)
+	if err != nil {
+		return nil, err
+	}
+	return r.stack, nil
+}
+
+// resolved makes the stack of a file whose words are known to be sound.
+func (f *File) resolved(vary map[string]float64) (*resolver, error) {
+	r := newResolver(f, vary)
 	r.run()
 	if r.err != nil {
 		return nil, r.err
@@ -120,10 +129,7 @@ func (s *Scenario) Stack(vary map[string]float64) (*model.Stack, error) {
 	if err := asError(mistakes); err != nil {
 		return nil, err
 	}
-	if err := r.unknown(); err != nil {
-		return nil, err
-	}
-	return r.stack, nil
+	return r, r.unknown()
 }
 
 // Assumptions are all values that the stack rests on and the file does not

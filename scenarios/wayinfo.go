@@ -64,22 +64,28 @@ func (e *WayError) Error() string {
 	return fmt.Sprintf("the way %d cannot be taken out: %s", e.Way, e.Reason)
 }
 
-// Opened is the stack without one of its ways and all ways within it, as if the
-// file had never had it; what else there is keeps its names and its order. Errors: a
-// *WayError for the main way or one that does not exist; as those of Stack where
-// what is left does not hold together, as when the others lie on its stud.
-func (s *Scenario) Opened(way int) (*model.Stack, error) {
+// Opened is the scenario without one of its ways and all ways within it, and its
+// stack, as if the file had never had it; what else there is keeps its names, and
+// the ways that are left their index. Errors: a *WayError for the main way or one
+// that does not exist; as those of Stack where what is left does not hold together,
+// as when the others lie on its stud.
+func (s *Scenario) Opened(way int) (*Scenario, *model.Stack, error) {
 	f := *s.File
 	if way <= 0 || way >= len(f.Ways) {
-		return nil, &WayError{way, "the file has no such branch"}
+		return nil, nil, &WayError{way, "the file has no such branch"}
 	}
 	f.taken = map[int]bool{}
 	for w := range f.Ways {
 		f.taken[w] = w == way || w > 0 && f.taken[f.Ways[w].Parent]
 	}
+	r, err := f.resolved(nil)
+	if err != nil {
+		return nil, nil, err
+	}
 	changed := *s
 	changed.File = &f
-	return changed.Stack(nil)
+	changed.PartItems, changed.BoltItems, changed.ways = r.partItem, r.boltItem, r.wayInfos()
+	return &changed, r.stack, nil
 }
 
 // WithItem is the scenario with one more part in front of the one with an index

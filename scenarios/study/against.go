@@ -62,6 +62,7 @@ func unlikeRoom(first, second *contender) []string {
 	default:
 		differ("current", quantity.Current, loadAt(a, 0), loadAt(b, 0), "A")
 	}
+	out = append(out, unlikeCourses(first.changing, second.changing)...)
 	differ("ripple", quantity.Share, a.Ripple, b.Ripple, "%")
 	unit := first.sc.File.Air.Unit
 	differ("air", quantity.Temperature, a.Surroundings.Air, b.Surroundings.Air, unit)

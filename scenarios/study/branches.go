@@ -111,7 +111,7 @@ func (l *lanes) firstGroup(way int) []int {
 }
 
 // drop is the voltage over the parts and joints of a way, V, with that of ways
-// side by side in it once, since all of those have the same. It is taken between
+// side by side in it once, since all of those that carry have the same. It is taken between
 // the points where the ways meet: a face by which a stack of lugs lies on a stud
 // carries the current of all, and is none of one way's own.
 func (l *lanes) drop(way int) float64 {
@@ -130,8 +130,9 @@ func (l *lanes) drop(way int) float64 {
 	counted := map[int]bool{}
 	for i, w := range l.ways {
 		if w.Parent == way && w.Kind == scenarios.BranchWay && !counted[w.Group] {
-			counted[w.Group] = true
-			sum += l.drop(i)
+			inner := l.drop(i)
+			counted[w.Group] = inner > 0 // one that is opened has none
+			sum += inner
 		}
 	}
 	return sum

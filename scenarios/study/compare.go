@@ -58,6 +58,7 @@ func RunCompare(ctx context.Context, candidates []Candidate) (*Compare, error) {
 	if err := abreast(len(lasting), func(i int) error { return lasting[i].overlay(ctx, out.Times) }); err != nil {
 		return nil, err
 	}
+	out.Warnings = append(out.Warnings, takenAs(all)...)
 	for _, c := range all {
 		out.Columns = append(out.Columns, c.out)
 		for _, w := range c.warnings {
@@ -81,22 +82,25 @@ const quarterHour = 15 * 60.0
 // contender is a stack on its way into a comparison.
 type contender struct {
 	sc       *scenarios.Scenario
-	state    *state // settled, likely; nil where there is none
+	changing *model.Stack // as its file has it
+	state    *state       // settled, likely; nil where there is none
 	side     *side
 	grid     []float64
 	soak     *run
 	until    float64 // s, when it has settled
 	warnings []string
+	taken    []string // what was made of a load or an air that changes
 	out      Column
 }
 
 func newContender(ctx context.Context, from Candidate) (*contender, error) {
 	sc := from.Scenario
-	stack, err := leftOn(sc, nil)
+	changing, err := resolved(sc, nil)
 	if err != nil {
 		return nil, err
 	}
-	c := &contender{sc: sc, out: Column{Label: from.Label, Margins: []Margin{}, Places: []PlaceTemp{}, Soak: nil,
+	stack := still(changing)
+	c := &contender{sc: sc, changing: changing, taken: unchanging(changing, stack), out: Column{Label: from.Label, Margins: []Margin{}, Places: []PlaceTemp{}, Soak: nil,
 		Conditions: conditions(sc, stack, ownCurrent(stack)), Stated: stated(sc)}}
 	c.state, err = settle(ctx, stack, model.Likely, model.Mesh{})
 	var none *NoAnswerError
@@ -131,6 +135,27 @@ func leftOn(sc *scenarios.Scenario, vary map[string]float64) (*model.Stack, erro
 		return nil, err
 	}
 	return still(stack), nil
+}
+
+// takenAs says what was made of loads and airs that change, once where it is the
+// same of all.
+func takenAs(all []*contender) []string {
+	alike := !slices.ContainsFunc(all, func(c *contender) bool { return !slices.Equal(c.taken, all[0].taken) })
+	var out []string
+	for _, c := range all {
+		for _, text := range c.taken {
+			if alike {
+				text = "each: " + text
+			} else {
+				text = c.out.Label + ": " + text
+			}
+			out = append(out, text)
+		}
+		if alike {
+			break
+		}
+	}
+	return out
 }
 
 // atAir is a stack that was never switched on.

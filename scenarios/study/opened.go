@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 
@@ -47,7 +46,7 @@ func opened(ctx context.Context, sc *scenarios.Scenario, whole []Margin) ([]Open
 
 func openedAt(ctx context.Context, sc *scenarios.Scenario, ways []scenarios.WayInfo, way int) (OpenedCase, error) {
 	out := OpenedCase{Name: ways[way].Name, Kind: string(ways[way].Kind)}
-	stack, err := sc.Opened(way)
+	left, stack, err := sc.Opened(way)
 	if err != nil {
 		out.None = "nothing is left that leads the current: " + firstLine(err)
 		return out, nil
@@ -66,10 +65,7 @@ func openedAt(ctx context.Context, sc *scenarios.Scenario, ways []scenarios.WayI
 		return out, err
 	}
 	out.Current = s.current()
-	from, rest := without(ways, way)
-	if len(from) != len(s.stack.Parts) {
-		return out, fmt.Errorf("with %s opened the stack has %d parts in place of %d", out.Name, len(s.stack.Parts), len(from))
-	}
+	rest := left.Ways()
 	names := rowNames(s.assembly)
 	out.Branches, _ = branchLines(s, rest)
 	for i := range out.Branches {
@@ -83,7 +79,7 @@ func openedAt(ctx context.Context, sc *scenarios.Scenario, ways []scenarios.WayI
 		return out, err
 	}
 	out.Place, out.Temp = names[hot], temp(s.temp(hot))
-	item := func(part int) int { return sc.PartItems[from[part]] }
+	item := func(part int) int { return left.PartItems[part] }
 	_, margins := tightest(boundsOf(sc, s.assembly, s.stack.Surroundings.Air, item), func(i int) string { return names[i] }, s.temp,
 		func(int) float64 { return math.Inf(1) })
 	out.Tightest = least(margins)
@@ -94,28 +90,6 @@ func openedAt(ctx context.Context, sc *scenarios.Scenario, ways []scenarios.WayI
 	}
 	out.Fuses = following(sc, newLanes(s, rest), item)
 	return out, nil
-}
-
-// without are the ways as they stand in a stack that lacks one of them and all
-// within it, and the parts of that stack by their index in the whole one.
-func without(ways []scenarios.WayInfo, way int) (from []int, rest []scenarios.WayInfo) {
-	rest = slices.Clone(ways)
-	for i := range rest {
-		if within(ways, i, way) {
-			rest[i].Parts = nil
-		} else {
-			from = append(from, rest[i].Parts...)
-		}
-		rest[i].Joints = nil // they may differ
-	}
-	slices.Sort(from)
-	for i := range rest {
-		rest[i].Parts = slices.Clone(rest[i].Parts)
-		for k, p := range rest[i].Parts {
-			rest[i].Parts[k] = slices.Index(from, p)
-		}
-	}
-	return from, rest
 }
 
 // following are the fuses that carry more than may be drawn through them for

@@ -185,6 +185,9 @@ type Soak struct {
 	Series   []Series        `json:"series"`
 	Until    float64         `json:"until_s"`
 	Hottest  Span            `json:"hottest_terminal_at_end"`
+	// Peak is the hottest that any terminal gets on the way, of every step and not
+	// of the rows alone.
+	Peak Moment `json:"hottest_terminal_on_the_way"`
 	// Settling of the hottest terminal; where Lasting is false there is no
 	// settled state and the three times are 0.
 	Lasting  bool          `json:"lasting_state"`
@@ -208,6 +211,14 @@ type Series struct {
 	Name     string          `json:"name"`
 	Terminal bool            `json:"terminal"`
 	Temps    []quantity.Temp `json:"temps_C"`
+	Highest  quantity.Temp   `json:"highest_C"` // of every step, at the times or between them
+}
+
+// Moment is a place at a time, s after the start.
+type Moment struct {
+	Place string        `json:"place"`
+	Time  float64       `json:"time_s"`
+	Temp  quantity.Temp `json:"temp_C"`
 }
 
 // Crossing is a limit and when, if ever, the soak passes it.

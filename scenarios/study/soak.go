@@ -88,7 +88,14 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 		out.Until = ended.End
 		out.Warnings = append(out.Warnings, likely.endedBy(ended))
 	}
-	times, err := rowTimes(out.Until, opt.Every, stack.BreaksUntil(out.Until))
+	breaks := breakRows(stack.BreaksUntil(out.Until), out.Period)
+	if hot := seen.hottest(likely.assembly.Terminals()); hot >= 0 {
+		out.Peak = Moment{Place: likely.names[hot], Time: seen.when[hot], Temp: temp(seen.peak(hot))}
+		if loadVaries(stack) || stack.Course != nil {
+			breaks = append(breaks, out.Peak.Time) // so that the rows miss no peak of what changes
+		}
+	}
+	times, err := rowTimes(out.Until, opt.Every, breaks)
 	if err != nil {
 		return nil, err
 	}
@@ -96,7 +103,7 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 	if err != nil {
 		return nil, err
 	}
-	out.fill(likely, r)
+	out.fill(likely, r, seen)
 
 	if err := out.judge(ctx, sc, stack, likely, r, seen); err != nil {
 		return nil, err
@@ -121,6 +128,31 @@ var roundTimes = []float64{1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 36
 // log has more than a reader wants.
 const mostBreaks = 400
 
+// breakRows are the breaks that have rows: all, or of many that repeat those of
+// every so many whole periods and of the last; rows at round times alone would fall
+// on the same point of each period. None of more than that within a period.
+func breakRows(breaks []float64, period float64) []float64 {
+	if len(breaks) <= mostBreaks {
+		return slices.Clone(breaks)
+	}
+	last := breaks[len(breaks)-1]
+	if period <= 0 || float64(len(breaks))*period > mostBreaks*last {
+		return nil
+	}
+	number := func(t float64) int { return int(math.Floor(t/period + 1e-9)) }
+	nth := 1 + len(breaks)/mostBreaks
+	var out []float64
+	for _, b := range breaks {
+		// The break that ends a period begins the next.
+		n := number(b)
+		ends := b-float64(n)*period <= 1e-9*b && (n-1)%nth == 0
+		if n%nth == 0 || ends || n >= number(last)-1 {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
 // rowTimes are the times of the rows: from 0, at each multiple of every, at
 // each break and at the end.
 func rowTimes(until, every float64, breaks []float64) ([]float64, error) {
@@ -141,7 +173,7 @@ func rowTimes(until, every float64, breaks []float64) ([]float64, error) {
 		times = append(times, float64(i)*every)
 	}
 	for _, b := range breaks {
-		if b < until && len(breaks) <= mostBreaks {
+		if b < until {
 			times = append(times, b)
 		}
 	}
@@ -157,8 +189,9 @@ func rowTimes(until, every float64, breaks []float64) ([]float64, error) {
 	return distinct, nil
 }
 
-// fill copies the states at the rows' times into series.
-func (s *Soak) fill(r *run, res *solver.SoakResult) {
+// fill copies the states at the rows' times into series, with what was seen between
+// them.
+func (s *Soak) fill(r *run, res *solver.SoakResult, seen *watched) {
 	s.Times = res.Times
 	for _, t := range res.Times {
 		s.Currents = append(s.Currents, r.stack.Supply.Current(t))
@@ -178,7 +211,7 @@ func (s *Soak) fill(r *run, res *solver.SoakResult) {
 		}
 	}
 	for _, row := range r.places {
-		series := Series{Name: r.names[row], Terminal: r.assembly.Rows[row].Terminal}
+		series := Series{Name: r.names[row], Terminal: r.assembly.Rows[row].Terminal, Highest: temp(seen.peak(row))}
 		for _, x := range res.States {
 			series.Temps = append(series.Temps, temp(r.assembly.RowTemp(row, x)))
 		}

@@ -17,6 +17,7 @@ import (
 // of the output.
 type watched struct {
 	peaks  []float64       // a row each, K
+	when   []float64       // and the time of that, s
 	left   []float64       // a bound each, the least of the soak, K
 	at     []float64       // the bound where that was, K; it moves with the air
 	airs   []float64       // the air then, K
@@ -26,11 +27,14 @@ type watched struct {
 
 // watch makes the events that fill a watched.
 func (r *run) watch(bounds []bound) (*watched, []solver.Event) {
-	w := &watched{peaks: make([]float64, len(r.assembly.Rows)), passed: map[int]float64{}, bounds: bounds,
+	rows := len(r.assembly.Rows)
+	w := &watched{peaks: make([]float64, rows), when: make([]float64, rows), passed: map[int]float64{}, bounds: bounds,
 		left: slices.Repeat([]float64{math.Inf(1)}, len(bounds)), at: make([]float64, len(bounds)), airs: make([]float64, len(bounds))}
 	events := []solver.Event{{Name: "peaks", Value: func(t float64, x []float64) float64 {
 		for i := range w.peaks {
-			w.peaks[i] = math.Max(w.peaks[i], r.assembly.RowTemp(i, x))
+			if at := r.assembly.RowTemp(i, x); at > w.peaks[i] {
+				w.peaks[i], w.when[i] = at, t
+			}
 		}
 		air := airAt(r.stack, t)
 		for i, b := range bounds {
@@ -68,3 +72,14 @@ func (w *watched) read(hits []solver.EventHit) {
 
 // peak is the highest temperature of a row, K.
 func (w *watched) peak(row int) float64 { return w.peaks[row] }
+
+// hottest is the row, of some, that gets the hottest over the soak; -1 of none.
+func (w *watched) hottest(rows []int) int {
+	best := -1
+	for _, row := range rows {
+		if best < 0 || w.peaks[row] > w.peaks[best] {
+			best = row
+		}
+	}
+	return best
+}

@@ -111,14 +111,19 @@ func oneBelowTheOther(d dress, r *study.Compare) string {
 		{Head: "15 min\n" + d.temp, Align: texttable.Right}, {Head: "90 %\nafter", Align: texttable.Right},
 		{Head: "joint × 3\n" + d.temp, Align: texttable.Right}, {Head: "mV", Align: texttable.Right}, {Head: "W", Align: texttable.Right},
 		{Head: "bears\nA", Align: texttable.Right}, {Head: "limit\nleft", Align: texttable.Right}, {Head: ""}}}
+	ends := false // whether some figure is of no lasting state
 	for _, c := range r.Columns {
 		cells := []string{c.Label, "none"}
+		ends = ends || c.Ends != "" || c.Hottest.CarelessEnds != "" || (c.Worst != nil && c.Worst.Ends != "")
 		if c.Ends == "" {
 			careless, joint, bears := "none", "none", "UNKNOWN"
 			if c.Hottest.CarelessEnds == "" {
 				careless = d.degrees(c.Hottest.Careless)
 			}
-			if c.Worst != nil && c.Worst.Ends == "" {
+			switch {
+			case c.Worst == nil:
+				joint = "–"
+			case c.Worst.Ends == "":
 				joint = d.degrees(c.Worst.Temp)
 			}
 			if c.Largest != nil {
@@ -136,7 +141,7 @@ func oneBelowTheOther(d dress, r *study.Compare) string {
 		t.Row(cells...)
 	}
 	text := t.String(width)
-	if strings.Contains(text, " none") {
+	if ends {
 		text += "  none: no lasting state\n"
 	}
 	return text + "  Every place, limit and size: --csv\n"

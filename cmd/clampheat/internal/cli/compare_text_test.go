@@ -54,6 +54,7 @@ func TestCompareText(t *testing.T) {
 		{"many", func(r *study.Compare) {
 			r.Columns[2].Ends, r.Against[0].TooClose, r.Against[2].Why.Missing = "none below 500 °C", true, "it runs away"
 		}, []float64{66, 58, 59, 60, 61}, []string{"b runs 8.0 K cooler than the next, a", "c           none", "too close to call; surface -8.0", "Not known: it runs away"}},
+		{"a stack called none", func(r *study.Compare) { r.Columns[3].Label = "none" }, []float64{66, 58, 59, 60, 61}, []string{"Every place"}},
 		{"other rating", func(r *study.Compare) { r.Columns[1].Sizing.Fuses[0].Rated = 400 }, []float64{66, 58}, []string{"never cured by a higher rating"}},
 		{"interrupting rating", func(*study.Compare) {}, []float64{66, 58}, []string{"UNKNOWN is not a pass"}},
 	} {

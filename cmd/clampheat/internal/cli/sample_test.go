@@ -75,6 +75,7 @@ func sampleSoak() *study.Soak {
 	r := &study.Soak{
 		Conditions: sampleConditions(), Until: 900,
 		Hottest: study.Span{Place: "fuse 300 A, nut side", Temp: celsius(54), Rise: 29, Careful: celsius(50), Careless: celsius(62)},
+		Peak:    study.Moment{Place: "fuse 300 A, nut side", Time: 900, Temp: celsius(54)},
 		Lasting: true, Final: celsius(66.2), To90: 1680, To99: 4000, Settled: 7600,
 		Made: 14400, Lost: 9000, Stored: 5400,
 		Touch:    &study.TouchCaution{Text: "Bare metal at 54 °C burns within a minute", Source: "ISO 13732-1"},
@@ -93,6 +94,7 @@ func sampleSoak() *study.Soak {
 		for _, t := range r.Times {
 			s.Temps = append(s.Temps, celsius(25+row.Rise*t/(t+400)))
 		}
+		s.Highest = s.Temps[len(s.Temps)-1]
 		r.Series = append(r.Series, s)
 	}
 	for _, m := range steady.Margins {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -22,8 +23,8 @@ func soakText(r *study.Soak, every float64, more ...string) string {
 	b.WriteString(labelled("Hottest terminal", fmt.Sprintf("%s after %s, %s above air: %s",
 		d.both(r.Hottest.Temp), duration(r.Until), d.difference(r.Hottest.Rise), r.Hottest.Place)))
 	b.WriteString(labelled("Likely range", likelyRange(d, r.Hottest)))
-	if i, k := peak(r); i >= 0 && r.Series[i].Temps[k]-r.Hottest.Temp > 0.5 {
-		b.WriteString(labelled("Hottest on the way", fmt.Sprintf("%s after %s: %s", d.both(r.Series[i].Temps[k]), duration(r.Times[k]), r.Series[i].Name)))
+	if p := r.Peak; p.Temp-r.Hottest.Temp > 0.5 {
+		b.WriteString(labelled("Hottest on the way", fmt.Sprintf("%s after %s: %s", d.both(p.Temp), duration(p.Time), p.Place)))
 	}
 	b.WriteString(labelled("Left on", leftOn(d, r)))
 	b.WriteString(boxDoubts(r.Box))
@@ -77,23 +78,6 @@ func soaked(d dress, r *study.Soak) string {
 		return text + " from cold"
 	}
 	return fmt.Sprintf("%s from %s at the hottest terminal", text, d.temperature(r.Series[hottest].Temps[0]))
-}
-
-// peak is the terminal and the index of the time at which the soak is hottest;
-// -1 without a terminal.
-func peak(r *study.Soak) (series, at int) {
-	series = -1
-	for i, s := range r.Series {
-		if !s.Terminal {
-			continue
-		}
-		for k, t := range s.Temps {
-			if series < 0 || t > r.Series[series].Temps[at] {
-				series, at = i, k
-			}
-		}
-	}
-	return series, at
 }
 
 // startOf is the terminal that is hottest at the start; -1 without one.
@@ -164,6 +148,8 @@ func timesTable(d dress, r *study.Soak, every float64) string {
 	chosen := chosenTimes(r.Times, mostTimes)
 	if every > 0 {
 		chosen = askedTimes(r.Times, every)
+	} else if steps || len(r.Airs) > 0 {
+		chosen = withTime(r.Times, chosen, r.Peak.Time)
 	}
 	labels := timeLabels(r.Times, chosen, scale)
 	for n, k := range chosen {
@@ -178,10 +164,16 @@ func timesTable(d dress, r *study.Soak, every float64) string {
 	}
 	rest := "every part"
 	if left > 0 {
-		rest = fmt.Sprintf("%d cooler terminals and every part", left)
+		rest = fmt.Sprintf("%d terminals that stay cooler and every part", left)
+		if left == 1 {
+			rest = "1 terminal that stays cooler and every part"
+		}
 	}
 	foot := d.temp + "; " + rest + ": --csv"
 	if rows := leftOut(chosen, len(r.Times)); rows != "" {
+		if r.Period > 0 {
+			rows += ", what swings between them is not in the table"
+		}
 		foot = fmt.Sprintf("%s; %s; all: --csv, with %s", d.temp, rows, rest)
 	}
 	return t.String(width) + texttable.Wrap("  ", foot, width)
@@ -217,8 +209,8 @@ func ordinal(n int) string {
 	return fmt.Sprintf("%d%s", n, ending)
 }
 
-// roomFor chooses the terminals that fit beside each other, the hottest at the
-// end where not all do, in the order of the path.
+// roomFor chooses the terminals that fit beside each other, those that get the
+// hottest on the way where not all do, in the order of the path.
 func roomFor(r *study.Soak, room int) (shown []int, left int) {
 	var terminals []int
 	for i, s := range r.Series {
@@ -228,8 +220,7 @@ func roomFor(r *study.Soak, room int) (shown []int, left int) {
 	}
 	hottest := slices.Clone(terminals)
 	slices.SortStableFunc(hottest, func(a, b int) int {
-		ta, tb := r.Series[a].Temps, r.Series[b].Temps
-		return -int(math.Copysign(1, float64(ta[len(ta)-1]-tb[len(tb)-1])))
+		return cmp.Compare(r.Series[b].Highest, r.Series[a].Highest)
 	})
 	for _, i := range hottest {
 		const gap = 2

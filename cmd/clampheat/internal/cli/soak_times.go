@@ -56,6 +56,20 @@ func chosenTimes(times []float64, most int) []int {
 	return append(chosen, len(times)-1)
 }
 
+// withTime adds the row at a time, s, to those chosen; the row nearest to it where
+// there is none.
+func withTime(times []float64, chosen []int, t float64) []int {
+	if len(times) == 0 {
+		return chosen
+	}
+	k := nearest(times, t)
+	at, found := slices.BinarySearch(chosen, k)
+	if found {
+		return chosen
+	}
+	return slices.Insert(chosen, at, k)
+}
+
 // askedTimes are those at the multiples of a time, with what lies between them as
 // long as that is not the most, and the end.
 func askedTimes(times []float64, every float64) []int {

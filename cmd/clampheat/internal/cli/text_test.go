@@ -164,7 +164,30 @@ func TestSoakText(t *testing.T) {
 		r.Series = append(append(r.Series, r.Series...), r.Series...)
 		text := soakText(r, 0)
 		narrow(t, text)
-		has(t, text, "cooler terminals")
+		has(t, text, "terminals that stay cooler")
+	})
+	t.Run("columns by the peak", func(t *testing.T) {
+		// The lug gets the hottest, long before an end at which it is the coolest.
+		r := sampleSoak()
+		i := slices.IndexFunc(r.Series, func(s study.Series) bool { return s.Name == "lug" })
+		r.Series[i].Highest = celsius(180)
+		r.Series[i].Temps[len(r.Times)-1] = celsius(25)
+		const lugAlone = 6
+		if shown, left := roomFor(r, lugAlone); !slices.Equal(shown, []int{i}) || left == 0 {
+			t.Errorf("series %v are shown and %d not, want %d alone", shown, left, i)
+		}
+	})
+	t.Run("hottest on the way", func(t *testing.T) {
+		r := sampleSoak()
+		if text := soakText(r, 0); strings.Contains(text, "on the way") {
+			t.Errorf("the end is the hottest, and yet it says in\n%s", text)
+		}
+		r.Period = 60
+		r.Peak = study.Moment{Place: "lug", Time: 435, Temp: celsius(75)}
+		r.Currents[0] = 10
+		text := soakText(r, 0)
+		narrow(t, text)
+		has(t, text, "Hottest on the way", "75 °C (167 °F) after 7.3 min: lug", "\n     7.25", "what swings between them is not in the table")
 	})
 }
 
