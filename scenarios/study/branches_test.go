@@ -318,3 +318,33 @@ func TestRows_order(t *testing.T) {
 		t.Errorf("%d ways beside, %v aside", len(s.Beside), s.Aside)
 	}
 }
+
+// A way keeps its drop when the first of the ways in it is opened: the voltage
+// over those that still carry is more than before, not none.
+func TestOpened_dropRunsAlongAWayThatCarries(t *testing.T) {
+	s := steady(t, read(t, `title: Nested
+current: 120 A
+air: 25 °C
+path:
+  - battery post: M8
+    nut: 12 N·m
+  - branches:
+      P:
+        - branches:
+            p1: [{cable: 4 AWG, length: 1 m}]
+            p2: [{cable: 2 AWG, length: 1 m}]
+      Q: [{cable: 2 AWG, length: 1 m}]
+  - inverter terminal: M8
+    nut: 12 N·m
+`))
+	for _, c := range s.Opened {
+		if c.Name != "p1" && c.Name != "p2" {
+			continue
+		}
+		rest := map[string]string{"p1": "p2", "p2": "p1"}[c.Name]
+		outer, inner := branch(t, c.Branches, "P").Drop, branch(t, c.Branches, rest).Drop
+		if inner <= 0 || outer < inner || outer <= branch(t, s.Branches, "P").Drop {
+			t.Errorf("%s opened: %g V over P, of which %g V over %s; %g V with both", c.Name, outer, inner, rest, branch(t, s.Branches, "P").Drop)
+		}
+	}
+}

@@ -44,7 +44,7 @@ func courseText(stack *model.Stack, s model.Supply) string {
 	case len(s.Breaks()) == 0:
 		return "constant"
 	case repeats(stack):
-		return "again every " + quantity.Scaled(quantity.Time, stack.Period(), 3)
+		return "periods of " + quantity.Scaled(quantity.Time, stack.Period(), 2)
 	}
 	return "changing"
 }

@@ -10,6 +10,7 @@ import (
 
 	"clampheat/model"
 	"clampheat/scenarios"
+	"clampheat/scenarios/quantity"
 	"clampheat/solver"
 )
 
@@ -88,7 +89,9 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 		out.Until = ended.End
 		out.Warnings = append(out.Warnings, likely.endedBy(ended))
 	}
-	breaks := breakRows(stack.BreaksUntil(out.Until), out.Period)
+	changes := stack.BreaksUntil(out.Until)
+	breaks := breakRows(changes, out.Period)
+	missed := len(breaks) < len(changes)
 	if hot := seen.hottest(likely.assembly.Terminals()); hot >= 0 {
 		out.Peak = Moment{Place: likely.names[hot], Time: seen.when[hot], Temp: temp(seen.peak(hot))}
 		if loadVaries(stack) || stack.Course != nil {
@@ -98,6 +101,9 @@ func RunSoak(ctx context.Context, sc *scenarios.Scenario, opt SoakOptions) (*Soa
 	times, err := rowTimes(out.Until, opt.Every, breaks)
 	if err != nil {
 		return nil, err
+	}
+	if missed {
+		out.Warnings = append(out.Warnings, farApart(times))
 	}
 	r, err := likely.run(ctx, out.Until, times, nil)
 	if err != nil {
@@ -128,29 +134,33 @@ var roundTimes = []float64{1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 36
 // log has more than a reader wants.
 const mostBreaks = 400
 
-// breakRows are the breaks that have rows: all, or of many that repeat those of
-// every so many whole periods and of the last; rows at round times alone would fall
-// on the same point of each period. None of more than that within a period.
+// noCurrent, A, is what rounding leaves of a current where nothing is drawn.
+const noCurrent = 1e-9
+
+// mostRepeated is how many breaks have rows of their own where few of them repeat:
+// rows at round times alone would fall on the same point of each period.
+const mostRepeated = 4000
+
+// breakRows are the breaks that have rows: all or, where they are too many, none.
 func breakRows(breaks []float64, period float64) []float64 {
 	if len(breaks) <= mostBreaks {
 		return slices.Clone(breaks)
 	}
-	last := breaks[len(breaks)-1]
-	if period <= 0 || float64(len(breaks))*period > mostBreaks*last {
-		return nil
+	few := period > 0 && float64(len(breaks))*period <= mostBreaks*breaks[len(breaks)-1]
+	if few && len(breaks) <= mostRepeated {
+		return slices.Clone(breaks)
 	}
-	number := func(t float64) int { return int(math.Floor(t/period + 1e-9)) }
-	nth := 1 + len(breaks)/mostBreaks
-	var out []float64
-	for _, b := range breaks {
-		// The break that ends a period begins the next.
-		n := number(b)
-		ends := b-float64(n)*period <= 1e-9*b && (n-1)%nth == 0
-		if n%nth == 0 || ends || n >= number(last)-1 {
-			out = append(out, b)
-		}
+	return nil
+}
+
+// farApart tells of rows that do not follow each change of what drives a stack.
+func farApart(times []float64) string {
+	gap := 0.0
+	for i := 1; i < len(times); i++ {
+		gap = max(gap, times[i]-times[i-1])
 	}
-	return out
+	return fmt.Sprintf("the rows stand up to %s apart and not at each change of what drives the stack: all peaks but the highest may lie between them",
+		quantity.Scaled(quantity.Time, gap, 2))
 }
 
 // rowTimes are the times of the rows: from 0, at each multiple of every, at
@@ -199,7 +209,11 @@ func (s *Soak) fill(r *run, res *solver.SoakResult, seen *watched) {
 	if len(r.assembly.Draws) > 0 {
 		s.Currents = s.Currents[:0]
 		for i, t := range res.Times {
-			s.Currents = append(s.Currents, currentOf(r.stack, r.assembly, t, res.States[i]))
+			current := currentOf(r.stack, r.assembly, t, res.States[i])
+			if math.Abs(current) < noCurrent {
+				current = 0
+			}
+			s.Currents = append(s.Currents, current)
 		}
 		if powered(r.stack) {
 			s.Current = slices.Max(s.Currents)

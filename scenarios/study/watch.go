@@ -17,7 +17,7 @@ import (
 // of the output.
 type watched struct {
 	peaks  []float64       // a row each, K
-	when   []float64       // and the time of that, s
+	when   []float64       // and the time of that, s; of peaks that repeat the first
 	left   []float64       // a bound each, the least of the soak, K
 	at     []float64       // the bound where that was, K; it moves with the air
 	airs   []float64       // the air then, K
@@ -30,11 +30,18 @@ func (r *run) watch(bounds []bound) (*watched, []solver.Event) {
 	rows := len(r.assembly.Rows)
 	w := &watched{peaks: make([]float64, rows), when: make([]float64, rows), passed: map[int]float64{}, bounds: bounds,
 		left: slices.Repeat([]float64{math.Inf(1)}, len(bounds)), at: make([]float64, len(bounds)), airs: make([]float64, len(bounds))}
+	// A period that repeats is as hot as the one before but for the error of the steps:
+	// only a peak above that moves the time, and the rise that leads to it.
+	const again = 0.01 // K
+	marks, rising := make([]float64, rows), make([]bool, rows)
 	events := []solver.Event{{Name: "peaks", Value: func(t float64, x []float64) float64 {
 		for i := range w.peaks {
-			if at := r.assembly.RowTemp(i, x); at > w.peaks[i] {
-				w.peaks[i], w.when[i] = at, t
+			at := r.assembly.RowTemp(i, x)
+			rising[i] = at > w.peaks[i] && (rising[i] || at > marks[i]+again)
+			if rising[i] {
+				w.when[i], marks[i] = t, at
 			}
+			w.peaks[i] = math.Max(w.peaks[i], at)
 		}
 		air := airAt(r.stack, t)
 		for i, b := range bounds {

@@ -67,6 +67,26 @@ func TestSoakData(t *testing.T) {
 	}
 }
 
+// In air that changes a rise has no level of its own; a temperature keeps its.
+func TestSoakMovingAir(t *testing.T) {
+	r := soak()
+	for i := range r.Limits[:2] {
+		r.Limits[i].Rise = 65
+	}
+	r.AirFrom = celsius(10)
+	f := Soak(r)
+	if len(f.Levels) != 1 || f.Levels[0].Name != "silver-plated terminal" {
+		t.Errorf("levels: %+v, want the one that is no rise", f.Levels)
+	}
+	if !strings.Contains(f.Foot, "moves with the air, is a limit of a rise: tin-plated terminal (65 K).") {
+		t.Errorf("foot: %q", f.Foot)
+	}
+	r.AirFrom = 0
+	if f := Soak(r); f.Levels[0].Name != "tin-plated terminal, silver-plated terminal" {
+		t.Errorf("levels in still air: %+v", f.Levels)
+	}
+}
+
 // A place that is no terminal is drawn where it was measured.
 func TestSoakMeasuredPart(t *testing.T) {
 	r := soak()

@@ -52,7 +52,7 @@ func Duty(r *study.Duty) *Figure {
 		}
 		f.Lines = append(f.Lines, air)
 	}
-	f.limits(lowest(r.Margins), s)
+	f.limits(lowest(f.still(r.Margins, r.Conditions, s)), s)
 	return f
 }
 

@@ -65,7 +65,7 @@ func Soak(r *study.Soak) *Figure {
 	for i, l := range r.Limits {
 		margins[i] = l.Margin
 	}
-	f.limits(margins, s)
+	f.limits(f.still(margins, r.Conditions, s), s)
 	return f
 }
 

@@ -187,7 +187,7 @@ func TestSoakText(t *testing.T) {
 		r.Currents[0] = 10
 		text := soakText(r, 0)
 		narrow(t, text)
-		has(t, text, "Hottest on the way", "75 °C (167 °F) after 7.3 min: lug", "\n     7.25", "what swings between them is not in the table")
+		has(t, text, "Hottest on the way", "75 °C (167 °F) after 7.2 min: lug", " 7.25   140", "what swings between them is not in the table")
 	})
 }
 
